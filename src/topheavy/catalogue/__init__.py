@@ -1,0 +1,1 @@
+"""Published chain tables as data, each row with its source; and mass from calipers."""

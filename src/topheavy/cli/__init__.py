@@ -1,0 +1,1 @@
+"""The terminal: parse, one service call, show a view."""

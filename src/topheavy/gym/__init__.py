@@ -1,0 +1,1 @@
+"""What a gym owns, where it lifts and who lifts there, as frozen values."""

@@ -1,0 +1,1 @@
+"""The gym as a TOML file: read, checked and explained."""

@@ -1,0 +1,1 @@
+"""Statics and motion of chain on a barbell: arrays and frozen values in, values out."""
