@@ -38,9 +38,9 @@ class Chain:
     known_by: str = ""
 
     def __post_init__(self) -> None:
-        if self.links < 1:
+        if self.links < 1 or self.links % 1 != 0:
             raise BadInputError(
-                "A chain piece has at least one link",
+                "A chain piece is a whole number of links, at least one",
                 field="links",
                 got=self.links,
                 wanted="a whole number of links, 1 or more",

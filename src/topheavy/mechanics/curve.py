@@ -17,6 +17,8 @@ if TYPE_CHECKING:
 
     Floats = NDArray[np.float64]
 
+_SAME_M = 1e-9
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class LoadCurve:
@@ -121,7 +123,11 @@ class LoadCurve:
     def slope_at(self, height_m: ArrayLike) -> Floats:
         """Load picked up per metre of lift [kg/m] just above each height [m], jumps left out."""
         rise = np.zeros(self.height_m.size + 1)
-        rise[1:-1] = (self.below_kg[1:] - self.above_kg[:-1]) / np.diff(self.height_m)
+        span = np.diff(self.height_m)
+        rise[1:-1] = (self.below_kg[1:] - self.above_kg[:-1]) / span
+        # Knots that differ by rounding only leave no slope to read between them, just noise.
+        for knot in np.flatnonzero(span < _SAME_M)[::-1]:
+            rise[knot + 1] = rise[knot + 2]
         heights = np.asarray(height_m, dtype=np.float64)
         return rise[np.searchsorted(self.height_m, heights, side="right")]
 

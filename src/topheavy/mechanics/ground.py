@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Final, Literal
+from typing import TYPE_CHECKING, Final, Literal, get_args
 
+from topheavy.errors import BadInputError
 from topheavy.mechanics.chain import require_not_negative
 
 if TYPE_CHECKING:
@@ -16,11 +18,13 @@ Lay = Literal["piled", "dragged"]
 
 RAISING_PILE_PITCHES: Final = 0.25
 LOWERING_PILE_PITCHES: Final = 1.7
-RAISING_PILE_U_PITCHES: Final = 0.25
-LOWERING_PILE_U_PITCHES: Final = 0.45
+RAISING_PILE_U_PITCHES: Final = 0.65
+LOWERING_PILE_U_PITCHES: Final = 0.7
 """Pile heights in pitches of the chain. From a link-by-link simulation of one chain, pitch
-47.5 mm: straight 0.25 (0.1 to 0.4) raising and 1.7 lowering, doubled 0.45 and 1.5. That they
-scale with the pitch is assumed; a scale under the hung bar settles it."""
+47.5 mm: straight 0.25 (0.1 to 0.4) raising and 1.7 lowering, doubled 0.45 and 1.5. The standard
+uncertainties are the scatter of one pile at one height about them: four piles between them, root
+mean square over the heights, and the mean of the four about the curve. That all scale with the
+pitch is assumed; a scale under the hung bar settles it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,6 +44,11 @@ class Ground:
         Height of the pile in pitches of the chain, on the way up and down.
     raising_u_pitches, lowering_u_pitches : float
         Their standard uncertainty in pitches.
+
+    Raises
+    ------
+    BadInputError
+        A value outside its range, or an unknown way to lay the slack.
     """
 
     surface_m: float = 0.0
@@ -59,6 +68,20 @@ class Ground:
             "lowering_u_pitches",
         ):
             require_not_negative(name, getattr(self, name))
+        if not math.isfinite(self.surface_m):
+            raise BadInputError(
+                "surface_m must be a height",
+                field="surface_m",
+                got=self.surface_m,
+                wanted="a finite number, below zero for a lifter on a platform",
+            )
+        if self.lay not in get_args(Lay):
+            raise BadInputError(
+                "No such way to lay the slack",
+                field="lay",
+                got=self.lay,
+                wanted=" or ".join(get_args(Lay)),
+            )
 
     def pile_m(self, chain: Chain | None, way: Way) -> float:
         """Height of the pile [m] that a chain makes, on the given way; none for slack dragged."""
