@@ -1,0 +1,63 @@
+"""What a rig must not exceed, and what one more piece must be worth."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Final, Literal
+
+from topheavy.mechanics.chain import require_not_negative, require_positive
+
+Style = Literal["doubled", "straight", "draped"]
+
+DESIGN_FACTOR: Final = 4.0
+"""Rated load over everything that hangs: common practice, no source. Above the maker's own."""
+
+LOOP_WIDTH_M: Final = 0.025
+"""Sleeve taken by one feeder or chain loop [m]: common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Limits:
+    """Limits of the search.
+
+    Parameters
+    ----------
+    most_pieces : int
+        Chain pieces to handle, both ends together.
+    design_factor : float
+        A connector or feeder is used up to its rating over this factor, >= 1.
+    most_imbalance_kg : float
+        Largest difference between the ends at the top of the lift [kg].
+    styles : tuple of {'doubled', 'straight', 'draped'}
+        Ways of hanging that are allowed.
+    piece_price_kg : float
+        How much nearer to the target one more piece must bring the load [kg].
+    loop_width_m : float
+        Sleeve room taken by one loop [m].
+    alternatives_within_kg : float
+        How much worse than the best an alternative may be [kg].
+    sizes : tuple of str
+        Only chain of these trade sizes; empty for all.
+    """
+
+    most_pieces: int = 8
+    design_factor: float = DESIGN_FACTOR
+    most_imbalance_kg: float = 0.5
+    styles: tuple[Style, ...] = ("doubled",)
+    piece_price_kg: float = 0.05
+    loop_width_m: float = LOOP_WIDTH_M
+    alternatives_within_kg: float = 2.5
+    sizes: tuple[str, ...] = ()
+
+    def __post_init__(self) -> None:
+        require_positive("most_pieces", self.most_pieces)
+        require_positive("design_factor", self.design_factor)
+        for name in (
+            "most_imbalance_kg",
+            "piece_price_kg",
+            "loop_width_m",
+            "alternatives_within_kg",
+        ):
+            if getattr(self, name) != math.inf:
+                require_not_negative(name, getattr(self, name))
