@@ -40,6 +40,11 @@ _FACTORS: Final[dict[Dimension, dict[str, float]]] = {
     "share": {"%": 1e-2},
 }
 
+UNITS: Final[dict[Dimension, tuple[str, ...]]] = {
+    dimension: tuple(factors) for dimension, factors in _FACTORS.items()
+}
+"""Every unit that can be written for a dimension; upper and lower case are alike."""
+
 _NUMBER: Final = (
     r"[+-]?\d+\s+\d+/\d+|[+-]?\d+/\d+|[+-]?\d+(?:[.,]\d+)?(?:[eE][+-]?\d{1,2})?|[+-]?[.,]\d+"
 )

@@ -1,0 +1,128 @@
+"""From a checked document to the gym's frozen values."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, TypeVar
+
+from topheavy.gym.gym import Gym
+from topheavy.gym.stock import Stock
+from topheavy.gymfile.chains import pieces_from, tags_of
+from topheavy.gymfile.feeders import feeder_from
+from topheavy.gymfile.parts import bar_from, collar_from, connector_from, plate_from
+from topheavy.gymfile.people import lifter_from, station_from
+from topheavy.gymfile.tables import SCALE_READING_KG, StationTable
+from topheavy.gymfile.tables_stock import (
+    BarTable,
+    ChainTable,
+    CollarTable,
+    ConnectorTable,
+    FeederTable,
+    PlateTable,
+    Table,
+)
+from topheavy.units import SYSTEMS
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping, Sequence
+
+    from topheavy.gym.people import Lifter
+    from topheavy.gym.stock import ChainPiece
+    from topheavy.gymfile.sections import Document, Placed
+    from topheavy.gymfile.tables import GymTable
+
+T = TypeVar("T", bound=Table)
+V = TypeVar("V")
+N = TypeVar("N", StationTable, FeederTable, ConnectorTable, BarTable, CollarTable)
+
+
+def gym_from(document: Document) -> Gym | None:
+    """Make a gym of a document.
+
+    Returns
+    -------
+    Gym or None
+        None when anything is wrong; the document's problems then say what.
+    """
+    document.check_keys()
+    head = document.gym()
+    stock = _Parts(document, head)
+    places = document.tables("station", StationTable)
+    bars = document.names("bar")
+    stations = _made(document, places, lambda table: station_from(table, bars))
+    kinds = dict.fromkeys(document.names("station"), "")
+    kinds |= {placed.table.name: placed.table.kind for placed in places}
+    lifters = _lifters(document, kinds)
+    _names_once(document, "station", places)
+    if head is None or document.problems:
+        return None
+    return Gym(
+        name=head.name,
+        units=head.units,
+        stock=stock.whole(),
+        stations=tuple(stations),
+        lifters=tuple(lifters),
+    )
+
+
+class _Parts:
+    """The parts of a stock, made and checked, put together only when all is well."""
+
+    def __init__(self, document: Document, head: GymTable | None) -> None:
+        units = SYSTEMS[head.units if head else "kg"]
+        self.chains = _chains(document, head.scale_reading if head else SCALE_READING_KG)
+        feeders = document.feeders()
+        self.feeders = _made(document, feeders, lambda table: feeder_from(table, units))
+        connectors = document.tables("connector", ConnectorTable)
+        self.connectors = _made(document, connectors, connector_from)
+        bars = document.tables("bar", BarTable)
+        self.bars = _made(document, bars, bar_from)
+        collars = document.tables("collar", CollarTable)
+        self.collars = _made(document, collars, collar_from)
+        self.plates = _made(document, document.tables("plate", PlateTable), plate_from)
+        _names_once(document, "feeder", feeders)
+        _names_once(document, "connector", connectors)
+        _names_once(document, "bar", bars)
+        _names_once(document, "collar", collars)
+
+    def whole(self) -> Stock:
+        return Stock(
+            chains=tuple(self.chains),
+            feeders=tuple(self.feeders),
+            connectors=tuple(self.connectors),
+            bars=tuple(self.bars),
+            collars=tuple(self.collars),
+            plates=tuple(self.plates),
+        )
+
+
+def _made(document: Document, tables: Sequence[Placed[T]], make: Callable[[T], V]) -> list[V]:
+    made = []
+    for placed in tables:
+        with document.problems.caught(placed.place):
+            made.append(make(placed.table))
+    return made
+
+
+def _names_once(document: Document, what: str, tables: Sequence[Placed[N]]) -> None:
+    named = [(placed.table.name, placed.place, ("name",)) for placed in tables]
+    document.problems.refuse_twice(what, named)
+
+
+def _chains(document: Document, scale_reading_kg: float) -> list[ChainPiece]:
+    pieces, tags = [], []
+    for placed in document.tables("chain", ChainTable):
+        with document.problems.caught(placed.place):
+            own = tags_of(placed.table)
+            tags += [(tag, placed.place, keys) for tag, keys in own]
+            pieces += pieces_from(placed.table, [tag for tag, _ in own], scale_reading_kg)
+    document.problems.refuse_twice("chain piece", tags)
+    return pieces
+
+
+def _lifters(document: Document, station_kinds: Mapping[str, str]) -> list[Lifter]:
+    lifters, named = [], []
+    for place, name, lifts in document.lifters():
+        lifters.append(lifter_from(name, lifts, station_kinds, document.problems))
+        named += [(name, place, ("name",))] if name else []
+    document.problems.refuse_twice("lifter", named)
+    return lifters

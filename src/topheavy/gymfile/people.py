@@ -1,0 +1,135 @@
+"""From station and lifter tables to the gym's places and people."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from topheavy.errors import BadInputError, NotInStockError
+from topheavy.gym.lifts import lift_named
+from topheavy.gym.people import Lifter, Measured, Station, Travel
+from topheavy.gymfile.places import quoted
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from topheavy.gym.lifts import Lift
+    from topheavy.gymfile.problems import Problems
+    from topheavy.gymfile.sections import Placed
+    from topheavy.gymfile.tables import LiftTable, StationTable
+
+_PAD_M = (0.20, 0.80)
+
+
+def station_from(table: StationTable, bars: Sequence[str]) -> Station:
+    """Make a station of its table.
+
+    Parameters
+    ----------
+    table : StationTable
+        As read.
+    bars : sequence of str
+        Names of the gym's bars.
+
+    Raises
+    ------
+    BadInputError
+        A pad where there is none, a pad no bench has, or a bar the gym does not list; its field
+        is the key of the table.
+    """
+    if table.pad is not None and table.kind != "bench":
+        raise BadInputError(
+            "Only a bench has a pad", field="pad", got=f"a {table.kind}", wanted="no pad here"
+        )
+    if table.pad is not None and not _PAD_M[0] <= table.pad <= _PAD_M[1]:
+        raise BadInputError(
+            "No bench has its pad there",
+            field="pad",
+            got=f"{table.pad:g} m",
+            wanted=f"{_PAD_M[0]:g} to {_PAD_M[1]:g} m, floor to pad; about 0.43 m is usual",
+        )
+    if table.bar is not None and table.bar not in bars:
+        raise BadInputError(
+            "No bar of that name in this file",
+            field="bar",
+            got=quoted(table.bar),
+            wanted="one of " + ", ".join(bars) if bars else "a [[bar]] of that name",
+        )
+    return Station(
+        name=table.name,
+        kind=table.kind,
+        surface_m=table.mat + table.block - table.lifter_raised,
+        pad_m=table.pad,
+        bar=table.bar or "",
+    )
+
+
+def lifter_from(
+    name: str,
+    lifts: Sequence[Placed[LiftTable]],
+    station_kinds: Mapping[str, str],
+    problems: Problems,
+) -> Lifter:
+    """Make a lifter of a name and the tables of the lifts; whatever is wrong is noted.
+
+    Parameters
+    ----------
+    name : str
+        The lifter's.
+    lifts : sequence of placed tables
+        As read; the last step of a place's path is the lift's name.
+    station_kinds : mapping
+        Kind of each station by name; empty where the file does not say it properly.
+    problems : Problems
+        Where whatever is wrong gets noted.
+    """
+    measured: dict[str, Measured] = {}
+    written: dict[str, str] = {}
+    for placed in lifts:
+        lift_name = str(placed.place.path[-1])
+        with problems.caught(placed.place):
+            lift = lift_named(lift_name)
+            if lift.name in written:
+                raise BadInputError(
+                    f"The {lift.name} is listed twice",
+                    got=f"{quoted(written[lift.name])} and {quoted(lift_name)}",
+                    wanted="each lift once",
+                )
+            written[lift.name] = lift_name
+            lift.check_heights(placed.table.bottom, placed.table.top, field="")
+            measured[lift.name] = _measured(placed, lift, station_kinds, problems)
+    return Lifter(name=name, lifts=measured)
+
+
+def _measured(
+    placed: Placed[LiftTable],
+    lift: Lift,
+    station_kinds: Mapping[str, str],
+    problems: Problems,
+) -> Measured:
+    table = placed.table
+    station = ""
+    if table.station is not None:
+        with problems.caught(placed.place, "station"):
+            station = _station_of(table.station, lift, station_kinds)
+    travel = Travel(bottom_m=table.bottom, top_m=table.top, height_u_m=table.within)
+    return Measured(travel=travel, station=station, best_kg=table.best)
+
+
+def _station_of(name: str, lift: Lift, station_kinds: Mapping[str, str]) -> str:
+    for known, kind in station_kinds.items():
+        if known.casefold() != name.casefold():
+            continue
+        if kind not in {lift.station, ""}:
+            raise BadInputError(
+                f"The {lift.name} is not done on a {kind}",
+                got=quoted(name),
+                wanted=f"a station of kind {quoted(lift.station)}",
+            )
+        return known
+    raise NotInStockError(
+        "No station of that name in this file",
+        got=quoted(name),
+        wanted="one of " + ", ".join(station_kinds)
+        if station_kinds
+        else "a [[station]] of that name",
+    )

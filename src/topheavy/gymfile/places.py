@@ -1,0 +1,85 @@
+"""Where something stands in a gym file, as a coach would look for it."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Final
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+_HEADER: Final = re.compile(r"^[ \t]*\[\[[ \t]*([a-z]+)[ \t]*\]\]", re.MULTILINE)
+_BARE_KEY: Final = re.compile(r"[A-Za-z0-9_-]{1,40}")
+_LONGEST: Final = 60
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A table in the file.
+
+    Parameters
+    ----------
+    path : tuple of str or int
+        Keys and list positions from the root, positions from 0 as in the parsed file.
+    called : str
+        The tag or name of what the table describes.
+    line : int or None
+        Line of its ``[[header]]``, from 1.
+    """
+
+    path: tuple[str | int, ...]
+    called: str = ""
+    line: int | None = None
+
+    def key(self, *keys: str | int) -> str:
+        """Write a key of this table, its tables counted from 1.
+
+        >>> Place(("chain", 1), "A2", 7).key("weighed", 0)
+        'chain[2].weighed[1] (A2, line 7)'
+        """
+        hints = [self.called] if self.called else []
+        hints += [f"line {self.line}"] if self.line else []
+        return written((*self.path, *keys)) + (f" ({', '.join(hints)})" if hints else "")
+
+
+def written(path: Sequence[str | int]) -> str:
+    """Write a path with its positions counted from 1, odd keys in quotes.
+
+    >>> written(("lifter", 0, "lifts", "bench press", "top"))
+    'lifter[1].lifts."bench press".top'
+    """
+    text = ""
+    for step in path:
+        if isinstance(step, int):
+            text += f"[{step + 1}]"
+        else:
+            key = step if _BARE_KEY.fullmatch(step) else quoted(step)
+            text += f".{key}" if text else key
+    return text
+
+
+def quoted(value: object) -> str:
+    """Show what stood in the file, on one line and cut short."""
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, int):
+        return str(value) if abs(value) < 10**18 else "a number of more than 18 digits"
+    if isinstance(value, str):
+        cut = value if len(value) <= _LONGEST else value[:_LONGEST] + "..."
+        inside = ascii(cut)[1:-1] if not cut.isprintable() else cut.replace('"', "'")
+        return f'"{inside}"'
+    if isinstance(value, list):
+        return f"a list of {len(value)}"
+    return "a table" if isinstance(value, dict) else str(value)
+
+
+def header_lines(text: str) -> dict[str, list[int]]:
+    """Find the lines of the ``[[name]]`` headers in a TOML text, by name."""
+    lines: dict[str, list[int]] = {}
+    end, line = 0, 1
+    for header in _HEADER.finditer(text):
+        line += text.count("\n", end, header.start())
+        end = header.start()
+        lines.setdefault(header[1], []).append(line)
+    return lines

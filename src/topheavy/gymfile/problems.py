@@ -1,0 +1,199 @@
+"""Everything wrong in a gym file, gathered and told at once in a coach's words."""
+
+from __future__ import annotations
+
+import difflib
+from contextlib import contextmanager
+from typing import TYPE_CHECKING, Any, Final
+
+from topheavy.errors import BadInputError, TopheavyError
+from topheavy.gymfile.places import Place, quoted
+from topheavy.gymfile.schema import keys_at, wanted_at
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from pydantic import ValidationError
+    from pydantic_core import ErrorDetails
+
+MOST_SHOWN: Final = 40
+"""How many problems one message lists."""
+
+_WORDS: Final = {
+    "missing": "Something is missing",
+    "int_type": "Not a whole number",
+    "string_type": "Not a text in quotes",
+    "bool_type": "Neither true nor false",
+    "list_type": "Not a list in square brackets",
+    "dict_type": "Not a table",
+    "model_type": "Not a table",
+    "model_attributes_type": "Not a table",
+    "literal_error": "Not one of the words known here",
+    "greater_than_equal": "Too small",
+    "less_than_equal": "Too large",
+    "too_short": "An empty list",
+    "too_long": "Too long a list",
+    "string_too_long": "Too long a text",
+    "string_pattern_mismatch": "Not a usable name",
+}
+_NAME_RULE: Final = (
+    "one line of text, no tabs, no space at either end; in a tag no space or , ; : + @ or quotes"
+)
+
+
+Keys = tuple[str | int, ...]
+
+
+class GymFileError(BadInputError):
+    """A gym file with mistakes, all of them told.
+
+    Parameters
+    ----------
+    source : str
+        Name of the file.
+    problems : sequence of TopheavyError
+        What is wrong, in the order of the file.
+    """
+
+    def __init__(self, source: str, problems: Sequence[TopheavyError]) -> None:
+        self.source = source
+        self.problems = tuple(problems)
+        if len(problems) == 1:
+            one = problems[0]
+            super().__init__(
+                f"Mistake in {source}: {one.message}",
+                field=one.field,
+                got=one.got,
+                wanted=one.wanted,
+            )
+            return
+        lines = [f"{number}. {problem}" for number, problem in enumerate(problems, 1)]
+        more = len(lines) - MOST_SHOWN
+        if more > 0:
+            lines = [*lines[:MOST_SHOWN], f"and {more} more"]
+        super().__init__("\n  ".join([f"{len(problems)} mistakes in {source}:", *lines]))
+
+
+class Problems:
+    """The problems found so far, each with the line of the table it is in."""
+
+    def __init__(self) -> None:
+        self._noted: list[tuple[int, TopheavyError]] = []
+
+    def __len__(self) -> int:
+        return len(self._noted)
+
+    @property
+    def in_order(self) -> list[TopheavyError]:
+        """Problems in the order of the file; those of the whole file first."""
+        return [error for _, error in sorted(self._noted, key=lambda noted: noted[0])]
+
+    def note(self, error: TopheavyError, place: Place) -> None:
+        """Note a problem of a table."""
+        self._noted.append((place.line or 0, error))
+
+    def note_invalid(
+        self, error: ValidationError, place: Place, raw: object, form: str = ""
+    ) -> None:
+        """Note what the check of one raw table against the format found."""
+        for detail in error.errors(include_url=False):
+            self.note(_explained(detail, place, raw, form), place)
+
+    @contextmanager
+    def caught(self, place: Place, key: str = "") -> Iterator[None]:
+        """Note an error as a problem of the table it came from.
+
+        Its key is the one given, or the error's own field when the table has such a key.
+        """
+        try:
+            yield
+        except TopheavyError as error:
+            own = (error.field or "").strip(".")
+            found = key or (own if own in keys_at(place.path) else "")
+            self.note(
+                BadInputError(
+                    error.message,
+                    field=place.key(*([found] if found else [])),
+                    got=error.got,
+                    wanted=error.wanted,
+                ),
+                place,
+            )
+
+    def refuse_twice(self, what: str, named: Sequence[tuple[str, Place, Keys]]) -> None:
+        """Note every name that stands twice, with both places.
+
+        Parameters
+        ----------
+        what : str
+            What the names are of.
+        named : sequence of (name, place, keys)
+            Each name and where it stands.
+        """
+        first: dict[str, str] = {}
+        for name, place, keys in named:
+            here = place.key(*keys)
+            earlier = first.setdefault(name.casefold(), here)
+            if earlier != here:
+                twice = BadInputError(
+                    f"The {what} {quoted(name)} is listed twice",
+                    field=f"{earlier} and {here}",
+                    got=quoted(name),
+                    wanted="each one once, upper and lower case alike",
+                )
+                self.note(twice, place)
+
+
+def unknown_key(key: str, place: Place, known: Sequence[str]) -> BadInputError:
+    """Say which key is unknown, and which known one it resembles."""
+    near = difflib.get_close_matches(key.lower(), known, n=1)
+    return BadInputError(
+        f"Unknown key {quoted(key)}",
+        field=place.key(key),
+        got=quoted(key),
+        wanted=(f'"{near[0]}"? Known here: ' if near else "one of ") + ", ".join(known),
+    )
+
+
+def _explained(detail: ErrorDetails, place: Place, raw: object, form: str) -> BadInputError:
+    keys = _really_there(detail["loc"], raw)
+    path = (*place.path, *keys)
+    kind, came = detail["type"], detail["input"]
+    if kind == "extra_forbidden":
+        parent = Place((*place.path, *keys[:-1]), place.called, place.line)
+        return unknown_key(str(keys[-1]), parent, keys_at(parent.path, form))
+    if kind == "missing":
+        return BadInputError(
+            f'"{keys[-1]}" is missing', field=place.key(*keys), wanted=wanted_at(path, form)
+        )
+    context: dict[str, Any] = detail.get("ctx", {})
+    return BadInputError(
+        context["message"] if kind == "quantity" else _WORDS.get(kind, "Not usable here"),
+        field=place.key(*keys),
+        got=quoted(came),
+        wanted=_wanted(kind, context, path, form),
+    )
+
+
+def _really_there(keys: tuple[str | int, ...], raw: object) -> tuple[str | int, ...]:
+    """Drop the list position of a single value that was read as a list of one."""
+    if not keys or isinstance(keys[-1], str):
+        return keys
+    value = raw
+    for step in keys[:-1]:
+        value = value[step]  # type: ignore[index]  # the check walked the same way
+    return keys if isinstance(value, list) else keys[:-1]
+
+
+def _wanted(
+    kind: str, context: dict[str, Any], path: tuple[str | int, ...], form: str
+) -> str | None:
+    if kind == "quantity":
+        return str(context["wanted"])
+    if kind in {"string_pattern_mismatch", "string_too_long"}:
+        most = context.get("max_length")
+        return _NAME_RULE + (f"; at most {most} characters" if most else "")
+    if kind == "too_long":
+        return f"at most {context['max_length']}"
+    whole = path if isinstance(path[-1], str) else path[:-1]
+    return wanted_at(path, form) or wanted_at(whole, form)

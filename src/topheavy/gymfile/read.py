@@ -1,0 +1,147 @@
+"""Reading a gym file: from a path or a text to a gym, or to everything that is wrong with it."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Final
+
+from topheavy.errors import FileError
+from topheavy.gymfile.build import gym_from
+from topheavy.gymfile.places import header_lines, quoted
+from topheavy.gymfile.problems import GymFileError, Problems
+from topheavy.gymfile.sections import Document
+
+if TYPE_CHECKING:
+    from topheavy.gym.gym import Gym
+
+LARGEST_BYTES: Final = 5_000_000
+"""Largest gym file that is read [bytes]; the largest sensible one is a few thousand lines."""
+
+_WHERE: Final = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)$")
+
+
+def read_gym(path: str | Path) -> Gym:
+    """Read a gym file.
+
+    Parameters
+    ----------
+    path : str or Path
+        A TOML file in UTF-8, at most 5 MB.
+
+    Returns
+    -------
+    Gym
+        Frozen, in SI.
+
+    Raises
+    ------
+    FileError
+        The file can't be read, is no UTF-8, is too large, or is no TOML (with line and column).
+    GymFileError
+        The TOML describes no gym; its `problems` list everything that is wrong.
+    """
+    name = quoted(str(path))[1:-1]
+    try:
+        with Path(path).open("rb") as file:
+            content = file.read(LARGEST_BYTES + 1)
+    except FileNotFoundError:
+        raise FileError("There is no such file", field=name, wanted="a gym file") from None
+    except IsADirectoryError:
+        raise FileError(
+            "That is a directory", field=name, got="a directory", wanted="a gym file in it"
+        ) from None
+    except (OSError, ValueError) as error:
+        reason = error.strerror if isinstance(error, OSError) else str(error)
+        raise FileError(f"The file can't be read: {reason}", field=name) from None
+    return parse_gym(_decoded(content, name), name)
+
+
+def parse_gym(text: str, name_of_source: str = "gym file") -> Gym:
+    """Read a gym from the text of a gym file.
+
+    Parameters
+    ----------
+    text : str
+        TOML.
+    name_of_source : str
+        What the text is called in errors.
+
+    Returns
+    -------
+    Gym
+        Frozen, in SI.
+
+    Raises
+    ------
+    FileError
+        The text is no TOML, or too long.
+    GymFileError
+        The TOML describes no gym; its `problems` list everything that is wrong.
+
+    Examples
+    --------
+    >>> gym = parse_gym('''
+    ... [gym]
+    ... name = "The Barn"
+    ...
+    ... [[bar]]
+    ... name = "power bar"
+    ... mass = "45 lb"
+    ... sleeve = "41.5 cm"
+    ... ''')
+    >>> round(gym.stock.bar("power bar").mass_kg, 2)
+    20.41
+    """
+    if len(text) > LARGEST_BYTES:
+        raise _too_large(name_of_source)
+    problems = Problems()
+    document = Document(_parsed(text, name_of_source), header_lines(text), problems)
+    gym = gym_from(document)
+    if gym is None:
+        raise GymFileError(name_of_source, problems.in_order)
+    return gym
+
+
+def _decoded(content: bytes, name: str) -> str:
+    if len(content) > LARGEST_BYTES:
+        raise _too_large(name)
+    try:
+        return content.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = content.count(b"\n", 0, error.start) + 1
+        raise FileError(
+            "The file is not UTF-8 text",
+            field=f"{name}, line {line}",
+            got=f"byte 0x{content[error.start]:02x}",
+            wanted="plain text saved as UTF-8",
+        ) from None
+
+
+def _too_large(name: str) -> FileError:
+    return FileError(
+        "The file is too large for a gym file",
+        field=name,
+        got=f"more than {LARGEST_BYTES // 1_000_000} MB",
+        wanted=f"at most {LARGEST_BYTES // 1_000_000} MB",
+    )
+
+
+def _parsed(text: str, name: str) -> dict[str, Any]:
+    try:
+        return tomllib.loads(text)
+    except RecursionError:
+        raise FileError("The tables are nested too deep", field=name) from None
+    except ValueError as error:
+        known = isinstance(error, tomllib.TOMLDecodeError)
+        message = str(error) if known else "a number has too many digits"
+        where = _WHERE.search(message)
+        line = int(where[1]) if where and where[1] else None
+        at = f", line {line}, column {where[2]}" if where and line else ""
+        raise FileError(
+            f"Not valid TOML: {_WHERE.sub('', message)}",
+            field=name + (at or (", at its end" if where else "")),
+            got=quoted(text.split("\n")[line - 1].strip()) if line else None,
+            wanted="TOML; text and quantities stand in quotes, [[chain]] in double brackets",
+        ) from None
