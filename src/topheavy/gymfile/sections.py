@@ -101,10 +101,9 @@ class Document:
         A mistake elsewhere in a table should not make its name unknown as well.
         """
         raw = self.raw.get(section)
-        tables = (
-            [table for table in raw if isinstance(table, dict)] if isinstance(raw, list) else []
-        )
-        return [table["name"] for table in tables if isinstance(table.get("name"), str)]
+        tables = raw if isinstance(raw, list) else []
+        names = [table.get("name") for table in tables if isinstance(table, dict)]
+        return [name for name in names if isinstance(name, str)]
 
     def feeders(self) -> list[Placed[FeederTable]]:
         """Check every ``[[feeder]]`` against the model of its form."""

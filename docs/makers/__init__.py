@@ -1,0 +1,1 @@
+"""What makes the generated pages of the docs."""
