@@ -88,6 +88,11 @@ def test_integral_below_the_first_and_above_the_last_knot() -> None:
     assert float(shelf.integral(2.0, 3.0)) == pytest.approx(25.0)
 
 
+def test_integral_across_a_jump_at_the_first_knot() -> None:
+    lump = LoadCurve.lump(0.5, 0.8)
+    assert lump.integral(0.2, [0.6, 0.8, 1.0]).tolist() == pytest.approx([0.0, 0.0, 0.1])
+
+
 def test_mean_and_work_of_plain_weight() -> None:
     plain = LoadCurve.constant(100.0)
     assert plain.mean(0.5, 0.9) == pytest.approx(100.0)
@@ -122,6 +127,11 @@ def test_a_falling_curve_has_no_inverse() -> None:
 def test_worst_gap_sees_a_jump_that_no_height_carries() -> None:
     """Just above 0.8 the lump is there already and the strand is not: the gap is the lump."""
     gap = LoadCurve.lump(0.5, 0.8).worst_gap(LoadCurve.strand(5.0, 0.1, 0.8), 0.2, 1.2)
+    assert gap == pytest.approx(0.5)
+
+
+def test_worst_gap_sees_a_jump_at_the_bottom_itself() -> None:
+    gap = LoadCurve.lump(0.5, 0.8).worst_gap(LoadCurve.strand(5.0, 0.1, 0.8), 0.8, 1.2)
     assert gap == pytest.approx(0.5)
 
 

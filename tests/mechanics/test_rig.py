@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -101,6 +103,14 @@ def test_side_pull_of_a_doubled_piece_is_that_of_its_two_strands() -> None:
     assert End((doubled(0.4),)).side_pull_n(0.7, ground) == pytest.approx(
         pair.side_pull_n(0.7, ground)
     )
+
+
+def test_side_pull_is_read_below_the_drop_and_above_the_surface() -> None:
+    """0.1 m of drop and 0.2 m of mat leave 0.5 m of a height of 0.8 m."""
+    ground = Ground(lay="dragged", friction=0.7)
+    plain = End((Straight(chain=CHAIN),)).side_pull_n(0.5, ground)
+    dropped = End((Straight(chain=CHAIN, drop_m=0.1),))
+    assert dropped.side_pull_n(0.8, replace(ground, surface_m=0.2)) == pytest.approx(plain)
 
 
 def test_side_pull_is_never_more_than_friction_on_the_whole_chain() -> None:

@@ -197,6 +197,18 @@ def test_mean_over_the_travel_against_monte_carlo() -> None:
     assert float(budget.combined_kg) == pytest.approx(np.std(drawn), rel=0.02)
 
 
+@pytest.mark.parametrize("end", ["bottom height", "top height"])
+def test_what_a_wrong_height_does_to_the_mean(end: str) -> None:
+    """One end's error alone: contribution against the slope of the drawn means on that error."""
+    exact = np.zeros(DRAWS)
+    low = BOTTOM_M + (DRAWN.bottom_m if end == "bottom height" else exact)
+    high = TOP_M + (DRAWN.top_m if end == "top height" else exact)
+    area = hung(NOMINAL, high, clipped_area) - hung(NOMINAL, low, clipped_area)
+    wanted = np.std(area / (high - low))
+    parts = mean_budget(RIG, TRAVEL, GROUND, "raising", SPREAD).contributions
+    assert float(parts[end]) == pytest.approx(wanted, rel=0.02)
+
+
 def test_mean_starting_on_the_kink_against_monte_carlo() -> None:
     """The mean smooths the kink out: no allowance for it needed."""
     low, high = 0.594 + DRAWN.bottom_m, TOP_M + DRAWN.top_m
