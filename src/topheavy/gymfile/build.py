@@ -49,9 +49,9 @@ def gym_from(document: Document) -> Gym | None:
     places = document.tables("station", StationTable)
     bars = document.names("bar")
     stations = _made(document, places, lambda table: station_from(table, bars))
-    kinds = dict.fromkeys(document.names("station"), "")
-    kinds |= {placed.table.name: placed.table.kind for placed in places}
-    lifters = _lifters(document, kinds)
+    by_name: dict[str, StationTable | None] = dict.fromkeys(document.names("station"))
+    by_name |= {placed.table.name: placed.table for placed in places}
+    lifters = _lifters(document, by_name)
     _names_once(document, "station", places)
     if head is None or document.problems:
         return None
@@ -119,10 +119,10 @@ def _chains(document: Document, scale_reading_kg: float) -> list[ChainPiece]:
     return pieces
 
 
-def _lifters(document: Document, station_kinds: Mapping[str, str]) -> list[Lifter]:
+def _lifters(document: Document, by_name: Mapping[str, StationTable | None]) -> list[Lifter]:
     lifters, named = [], []
     for place, name, lifts in document.lifters():
-        lifters.append(lifter_from(name, lifts, station_kinds, document.problems))
+        lifters.append(lifter_from(name, lifts, by_name, document.problems))
         named += [(name, place, ("name",))] if name else []
     document.problems.refuse_twice("lifter", named)
     return lifters

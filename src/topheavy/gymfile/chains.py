@@ -10,12 +10,13 @@ from typing import TYPE_CHECKING, Final
 from topheavy.catalogue.calipers import CRUDE_LENGTH_U_M, CaliperReadings, measured_chain
 from topheavy.catalogue.nearest import PITCH_TOLERANCE
 from topheavy.catalogue.sizes import NAMED_STANDARD_U, chain_of_size
-from topheavy.errors import BadInputError
+from topheavy.errors import BadInputError, NotInStockError
 from topheavy.gym.stock import ChainPiece
 from topheavy.mechanics.chain import Chain
 from topheavy.mechanics.link import pitch_from_outside_m
 
 if TYPE_CHECKING:
+    from topheavy.catalogue.sizes import SizedChain
     from topheavy.gymfile.problems import Keys
     from topheavy.gymfile.tables_stock import CalipersTable, ChainTable
 
@@ -28,6 +29,9 @@ SLIP: Final = 2.0
 as kilograms are 2.2 apart, links of another form 1.3."""
 
 _MEASURED_LINKS: Final = 10
+_TEN_LINKS_PITCHES: Final = 10.55
+"""About how many pitches ten links measure outside: ten, and two wires of a quarter pitch or so."""
+
 _DIGITS: Final = 9
 _NUMBER_AND_UNIT: Final = re.compile(r"(\d)\s*(mm|cm|in|\")", re.IGNORECASE)
 _BARE_FRACTION: Final = re.compile(r"(?:\d+ )?\d+/\d+")
@@ -204,23 +208,36 @@ def _by_calipers(table: ChainTable, read: CalipersTable) -> Link:
 
 
 def _by_size(table: ChainTable) -> Link:
-    size, standard = table.size or "", table.standard or ""
-    pitch_m = None
-    if table.ten_links is not None:
-        guess_m = table.ten_links / (_MEASURED_LINKS + 0.55)
-        guess = chain_of_size(size, grade=table.grade, standard=standard, pitch_m=guess_m)
-        pitch_m = pitch_from_outside_m(table.ten_links, _MEASURED_LINKS, guess.wire_diameter_m)
-    found = chain_of_size(size, grade=table.grade, standard=standard, pitch_m=pitch_m)
-    listed_u_m = LISTED_PITCH_U * found.pitch_m
+    taped = table.ten_links is not None
+    found = _with_tape(table, table.ten_links) if table.ten_links else _sized(table, None)
     return Link(
         wire_m=found.wire_diameter_m,
         pitch_m=round(found.pitch_m, _DIGITS),
-        pitch_u_m=listed_u_m if pitch_m is None else CRUDE_LENGTH_U_M / _MEASURED_LINKS,
-        pitch_measured=pitch_m is not None,
+        pitch_u_m=CRUDE_LENGTH_U_M / _MEASURED_LINKS if taped else LISTED_PITCH_U * found.pitch_m,
+        pitch_measured=taped,
         density=found.density_kg_per_m,
         density_u=found.density_u_kg_per_m,
         known_by=found.known_by,
     )
+
+
+def _sized(table: ChainTable, pitch_m: float | None) -> SizedChain:
+    return chain_of_size(
+        table.size or "", grade=table.grade, standard=table.standard or "", pitch_m=pitch_m
+    )
+
+
+def _with_tape(table: ChainTable, ten_links_m: float) -> SizedChain:
+    """Take the wire from the size, the pitch from the tape, and the row that has both."""
+    try:
+        wire_m = _sized(table, ten_links_m / _TEN_LINKS_PITCHES).wire_diameter_m
+        return _sized(table, pitch_from_outside_m(ten_links_m, _MEASURED_LINKS, wire_m))
+    except NotInStockError:
+        raise
+    except BadInputError as error:
+        raise BadInputError(
+            error.message, field="ten_links", got=error.got, wanted=error.wanted
+        ) from None
 
 
 def _chain(table: ChainTable, link: Link, tag: str, mass_kg: float | None, step_kg: float) -> Chain:

@@ -23,6 +23,10 @@ STRAP_U_M: Final = 0.005
 """Standard uncertainty of a working length [m], by form; common practice, no source."""
 
 MOST_SETTINGS: Final = 2000
+FINEST_MARKS_M: Final = 0.001
+"""Guards against slips of the pen: most settings of one strap, and their closest step [m]."""
+
+_LABEL_MISS: Final = 0.03
 _TINY_M: Final = 1e-9
 _DIGITS: Final = 9
 
@@ -99,10 +103,10 @@ def loop_drop_m(loop_m: float, sleeve_m: float = SLEEVE_DIAMETER_M) -> float:
 
     Examples
     --------
-    A long loop drops by half its length less what the sleeve takes up.
+    Eight links of 26 mm round a 50 mm sleeve.
 
     >>> round(loop_drop_m(0.208), 4)
-    0.0767
+    0.0594
     """
     radius_m = sleeve_m / 2
     if loop_m <= math.pi * sleeve_m:
@@ -159,13 +163,27 @@ def _links(table: LinksTable) -> tuple[FeederSetting, ...]:
             got=f"{table.loop} of {table.links} links",
             wanted=f"fewer than {table.links}",
         )
-    drop_m = loop_drop_m(table.loop * table.pitch) if table.loop_drop is None else table.loop_drop
+    drop_m = _loop_drop_m(table)
     return tuple(
         FeederSetting(
             label=f"link {number}", length_m=round(drop_m + number * table.pitch, _DIGITS)
         )
         for number in range(1, table.links - table.loop + 1)
     )
+
+
+def _loop_drop_m(table: LinksTable) -> float:
+    loop_m = table.loop * table.pitch
+    if table.loop_drop is None:
+        return loop_drop_m(loop_m)
+    if table.loop_drop > loop_m / 2:
+        raise BadInputError(
+            "A loop can't drop by more than half its length",
+            field="loop_drop",
+            got=f"{table.loop_drop * 1e3:g} mm",
+            wanted=f"at most {loop_m / 2 * 1e3:g} mm, bar centre to where the loop closes",
+        )
+    return table.loop_drop
 
 
 def _strap(table: StrapTable, units: UnitSystem) -> tuple[FeederSetting, ...]:
@@ -177,30 +195,29 @@ def _strap(table: StrapTable, units: UnitSystem) -> tuple[FeederSetting, ...]:
             wanted="shortest <= longest",
         )
     steps = math.floor((table.longest - table.shortest) / table.marks + 1e-6)
-    if steps >= MOST_SETTINGS:
+    if table.marks < FINEST_MARKS_M or steps >= MOST_SETTINGS:
         raise BadInputError(
             "The strap's marks are too close",
             field="marks",
             got=f"{steps + 1} settings, one every {table.marks * 1e3:g} mm",
-            wanted=f"at most {MOST_SETTINGS} settings",
+            wanted=f"at least {FINEST_MARKS_M * 1e3:g} mm, at most {MOST_SETTINGS} settings",
         )
     lengths_m = [round(table.shortest + step * table.marks, _DIGITS) for step in range(steps + 1)]
-    labels = _mark_labels(lengths_m, units)
+    decimals = _decimals(lengths_m, table.marks, units)
     return tuple(
-        FeederSetting(label=label, length_m=length_m)
-        for label, length_m in zip(labels, lengths_m, strict=True)
+        FeederSetting(label=units.length(length_m, decimals), length_m=length_m)
+        for length_m in lengths_m
     )
 
 
-def _mark_labels(lengths_m: list[float], units: UnitSystem) -> list[str]:
-    """Write marks with as few decimals as tell them apart, one at least."""
-    for decimals in (1, 2, 3):
-        labels = [units.length(length_m, decimals) for length_m in lengths_m]
-        if len(set(labels)) == len(labels):
-            return labels
-    raise BadInputError(
-        "The strap's marks are too close", field="marks", wanted="a step of at least 0.1 mm"
-    )
+def _decimals(lengths_m: list[float], step_m: float, units: UnitSystem) -> int:
+    """Find how few decimals write all marks within a small part of a step."""
+    for decimals in (1, 2):
+        shown = [length_m / units.m_per_length for length_m in lengths_m]
+        miss = max(abs(value - round(value, decimals)) for value in shown)
+        if miss * units.m_per_length <= _LABEL_MISS * step_m:
+            return decimals
+    return 3
 
 
 def _density(table: FeederTable, whole_m: float) -> float:

@@ -66,7 +66,7 @@ def station_from(table: StationTable, bars: Sequence[str]) -> Station:
 def lifter_from(
     name: str,
     lifts: Sequence[Placed[LiftTable]],
-    station_kinds: Mapping[str, str],
+    stations: Mapping[str, StationTable | None],
     problems: Problems,
 ) -> Lifter:
     """Make a lifter of a name and the tables of the lifts; whatever is wrong is noted.
@@ -77,8 +77,8 @@ def lifter_from(
         The lifter's.
     lifts : sequence of placed tables
         As read; the last step of a place's path is the lift's name.
-    station_kinds : mapping
-        Kind of each station by name; empty where the file does not say it properly.
+    stations : mapping
+        Each station's table by name; None where the table has mistakes of its own.
     problems : Problems
         Where whatever is wrong gets noted.
     """
@@ -96,40 +96,50 @@ def lifter_from(
                 )
             written[lift.name] = lift_name
             lift.check_heights(placed.table.bottom, placed.table.top, field="")
-            measured[lift.name] = _measured(placed, lift, station_kinds, problems)
+            measured[lift.name] = _measured(placed, lift, stations, problems)
     return Lifter(name=name, lifts=measured)
 
 
 def _measured(
     placed: Placed[LiftTable],
     lift: Lift,
-    station_kinds: Mapping[str, str],
+    stations: Mapping[str, StationTable | None],
     problems: Problems,
 ) -> Measured:
     table = placed.table
     station = ""
     if table.station is not None:
         with problems.caught(placed.place, "station"):
-            station = _station_of(table.station, lift, station_kinds)
+            station, there = _station_of(table.station, stations)
+            if there is not None:
+                _check_station(table, lift, there)
     travel = Travel(bottom_m=table.bottom, top_m=table.top, height_u_m=table.within)
     return Measured(travel=travel, station=station, best_kg=table.best)
 
 
-def _station_of(name: str, lift: Lift, station_kinds: Mapping[str, str]) -> str:
-    for known, kind in station_kinds.items():
-        if known.casefold() != name.casefold():
-            continue
-        if kind not in {lift.station, ""}:
-            raise BadInputError(
-                f"The {lift.name} is not done on a {kind}",
-                got=quoted(name),
-                wanted=f"a station of kind {quoted(lift.station)}",
-            )
-        return known
+def _station_of(
+    name: str, stations: Mapping[str, StationTable | None]
+) -> tuple[str, StationTable | None]:
+    for known, table in stations.items():
+        if known.casefold() == name.casefold():
+            return known, table
     raise NotInStockError(
         "No station of that name in this file",
         got=quoted(name),
-        wanted="one of " + ", ".join(station_kinds)
-        if station_kinds
-        else "a [[station]] of that name",
+        wanted="one of " + ", ".join(stations) if stations else "a [[station]] of that name",
     )
+
+
+def _check_station(table: LiftTable, lift: Lift, station: StationTable) -> None:
+    if station.kind != lift.station:
+        raise BadInputError(
+            f"The {lift.name} is not done on a {station.kind}",
+            got=quoted(station.name),
+            wanted=f"a station of kind {quoted(lift.station)}",
+        )
+    if station.pad is not None and table.bottom <= station.pad:
+        raise BadInputError(
+            "The bar would be inside the bench at the bottom",
+            got=f"bottom {table.bottom:g} m, pad {station.pad:g} m",
+            wanted="bottom above the pad; both measured from the floor",
+        )

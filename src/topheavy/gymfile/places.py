@@ -59,6 +59,20 @@ def written(path: Sequence[str | int]) -> str:
     return text
 
 
+def printable(text: str) -> str:
+    r"""Show a text on one line, without anything a terminal would obey.
+
+    >>> print(printable(chr(27) + "[31m"))
+    \x1b[31m
+    """
+    return text if text.isprintable() else ascii(text)[1:-1]
+
+
+def cut_short(text: str) -> str:
+    """Show the beginning of a text, on one line."""
+    return printable(text if len(text) <= _LONGEST else text[:_LONGEST] + "...")
+
+
 def quoted(value: object) -> str:
     """Show what stood in the file, on one line and cut short."""
     if isinstance(value, bool):
@@ -66,9 +80,7 @@ def quoted(value: object) -> str:
     if isinstance(value, int):
         return str(value) if abs(value) < 10**18 else "a number of more than 18 digits"
     if isinstance(value, str):
-        cut = value if len(value) <= _LONGEST else value[:_LONGEST] + "..."
-        inside = ascii(cut)[1:-1] if not cut.isprintable() else cut.replace('"', "'")
-        return f'"{inside}"'
+        return f'"{cut_short(value)}"'
     if isinstance(value, list):
         return f"a list of {len(value)}"
     return "a table" if isinstance(value, dict) else str(value)

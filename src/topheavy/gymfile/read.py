@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 from topheavy.errors import FileError
 from topheavy.gymfile.build import gym_from
-from topheavy.gymfile.places import header_lines, quoted
+from topheavy.gymfile.places import cut_short, header_lines, printable
 from topheavy.gymfile.problems import GymFileError, Problems
 from topheavy.gymfile.sections import Document
 
@@ -42,7 +42,7 @@ def read_gym(path: str | Path) -> Gym:
     GymFileError
         The TOML describes no gym; its `problems` list everything that is wrong.
     """
-    name = quoted(str(path))[1:-1]
+    name = printable(str(path))
     try:
         with Path(path).open("rb") as file:
             content = file.read(LARGEST_BYTES + 1)
@@ -142,6 +142,6 @@ def _parsed(text: str, name: str) -> dict[str, Any]:
         raise FileError(
             f"Not valid TOML: {_WHERE.sub('', message)}",
             field=name + (at or (", at its end" if where else "")),
-            got=quoted(text.split("\n")[line - 1].strip()) if line else None,
+            got=cut_short(text.split("\n")[line - 1].strip()) if line else None,
             wanted="TOML; text and quantities stand in quotes, [[chain]] in double brackets",
         ) from None

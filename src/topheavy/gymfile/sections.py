@@ -155,7 +155,7 @@ class Document:
         lines = self.lines.get(section, [])
         for index, table in enumerate(raw):
             line = lines[index] if len(lines) == len(raw) else None
-            yield Place((section, index), _called(table), line), table
+            yield Place((section, index), _called(section, table), line), table
 
     def _checked(self, model: type[T], raw: object, place: Place, form: str = "") -> T | None:
         if not isinstance(raw, dict):
@@ -180,13 +180,14 @@ class Document:
         self.problems.note(error, place)
 
 
-def _called(raw: object) -> str:
+def _called(section: str, raw: object) -> str:
     """Find what a raw table's thing is called, for messages, whatever state it is in."""
     if not isinstance(raw, dict):
         return ""
     tags = raw.get("tags")
     first = tags[0] if isinstance(tags, list) and tags else None
-    for name in (raw.get("tag"), raw.get("name"), first, raw.get("prefix"), raw.get("mass")):
+    mass = raw.get("mass") if section == "plate" else None
+    for name in (raw.get("tag"), raw.get("name"), first, raw.get("prefix"), mass):
         if isinstance(name, str) and name.strip():
             return quoted(name)[1:-1]
     return ""

@@ -216,7 +216,7 @@ class LinksTable(FeederTable):
     loop_drop: Length | None = Field(
         None,
         description="bar centre to where the loop closes, when measured",
-        examples=["8 cm"],
+        examples=["6 cm"],
     )
 
 
