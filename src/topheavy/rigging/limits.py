@@ -33,6 +33,9 @@ class Limits:
         Ways of hanging that are allowed.
     piece_price_kg : float
         How much nearer to the target one more piece must bring the load [kg].
+    fold_price_kg_per_m : float
+        How much nearer to the target a fold that hangs above the floor at the bottom of the
+        lift, or lies below it with slack in the feeder, must bring the load [kg/m].
     loop_width_m : float
         Sleeve room taken by one loop [m].
     alternatives_within_kg : float
@@ -46,6 +49,7 @@ class Limits:
     most_imbalance_kg: float = 0.5
     styles: tuple[Style, ...] = ("doubled",)
     piece_price_kg: float = 0.05
+    fold_price_kg_per_m: float = 1.0
     loop_width_m: float = LOOP_WIDTH_M
     alternatives_within_kg: float = 2.5
     sizes: tuple[str, ...] = ()
@@ -56,6 +60,7 @@ class Limits:
         for name in (
             "most_imbalance_kg",
             "piece_price_kg",
+            "fold_price_kg_per_m",
             "loop_width_m",
             "alternatives_within_kg",
         ):

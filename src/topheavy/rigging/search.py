@@ -10,6 +10,7 @@ proven worse, and the answer equals a search of everything.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -45,7 +46,8 @@ class Choice:
     pieces : int
         Chain pieces on both ends together.
     cost_kg : float
-        miss + imbalance + price of the pieces [kg]: what the search makes least.
+        miss + imbalance + price of the pieces and of the fold's gap [kg]: what the search makes
+        least.
     """
 
     fixture: int
@@ -64,7 +66,7 @@ class Found:
     Parameters
     ----------
     best : Choice or None
-        The rig of least cost; None when no rig keeps the limits.
+        The rig of least cost; None when no rig keeps the limits, or none is worth it.
     compared : int
         How many rigs were weighed one against the other after the bounds.
     exact : bool
@@ -76,48 +78,59 @@ class Found:
     exact: bool
 
 
-def find(problem: Problem) -> Found:
+def find(problem: Problem, worth_kg: float = math.inf) -> Found:
     """Find the rig of least cost over the whole stock.
 
     Parameters
     ----------
     problem : Problem
         Posed by `topheavy.rigging.problem.pose`.
+    worth_kg : float
+        Rigs that cost more than this are of no interest [kg]; a low bound makes a quick search.
 
     Returns
     -------
     Found
         The optimum, proven: cost is the largest miss over the aims, plus the imbalance of the
-        ends at the top, plus `piece_price_kg` a piece. Ties go to fewer pieces, then to the
-        fixture whose fold meets the floor nearest the bottom of the lift.
+        ends at the top, plus `piece_price_kg` a piece, plus `fold_price_kg_per_m` times how far
+        the fold is from the floor at the bottom of the lift. Ties go to fewer pieces, then to
+        the fixture whose fold is nearer.
     """
-    search = _Search(problem)
-    for fixture in _nearest_fold_first(problem):
-        search.under(int(fixture))
+    search = _Search(problem, worth_kg)
+    gaps_m = _fold_gaps_m(problem)
+    for fixture in np.argsort(gaps_m, kind="stable"):
+        fold_kg = problem.limits.fold_price_kg_per_m * float(gaps_m[fixture])
+        if fold_kg + search.price_kg > search.best_kg + _HAIR:
+            break
+        search.under(int(fixture), fold_kg)
     exact = not any(kind.balanced_alone for kind in problem.kinds)
     return Found(best=search.best, compared=search.compared, exact=exact)
 
 
-def _nearest_fold_first(problem: Problem) -> NDArray[np.intp]:
+def _fold_gaps_m(problem: Problem) -> Floats:
+    """How far each fixture's fold is above or below the floor at the bottom of the lift [m]."""
     at_bottom_m = problem.setup.travel.bottom_m - problem.setup.ground.surface_m
-    gaps = [abs(fixture.fold_m - at_bottom_m) for fixture in problem.fixtures]
-    return np.argsort(np.array(gaps), kind="stable")
+    doubled = [fixture.suspension is not None for fixture in problem.fixtures]
+    fold_m = np.array([fixture.fold_m for fixture in problem.fixtures])
+    return np.where(doubled, np.abs(fold_m - at_bottom_m), 0.0)
 
 
 class _Search:
     """The best rig so far, and the walk that looks for a better one."""
 
-    def __init__(self, problem: Problem) -> None:
+    def __init__(self, problem: Problem, worth_kg: float) -> None:
         self.problem = problem
         self.best: Choice | None = None
-        self.best_kg = np.inf
+        self.best_kg = worth_kg
+        self.fold_kg = 0.0
         self.compared = 0
         self.most_each_end = problem.limits.most_pieces // 2
         self.price_kg = 2 * problem.limits.piece_price_kg
         self.halfway_kg = 0.5 * (problem.straight_kg[1:] + problem.straight_kg[:-1])
 
-    def under(self, fixture: int) -> None:
-        """Search all chain under one fixture."""
+    def under(self, fixture: int, fold_kg: float) -> None:
+        """Search all chain under one fixture whose fold costs `fold_kg` [kg]."""
+        self.fold_kg = fold_kg
         additions = additions_under(self.problem, fixture, self.most_each_end)
         if additions.kind.size:
             self._walk(fixture, additions, nothing_yet(self.problem, fixture))
@@ -134,7 +147,9 @@ class _Search:
 
     def _spare_kg(self, pieces: NDArray[np.int64]) -> Floats:
         """How far a rig with at least so many pieces may miss and still win."""
-        return np.asarray(self.best_kg + _HAIR - self.price_kg * pieces, dtype=np.float64)
+        return np.asarray(
+            self.best_kg + _HAIR - self.fold_kg - self.price_kg * pieces, dtype=np.float64
+        )
 
     def _last_additions(self, additions: Additions, partials: Partials) -> Partials:
         """Add what brings the partial choices near enough to the target to win."""
@@ -185,7 +200,7 @@ class _Search:
         middle_kg = 0.5 * (high_kg + low_kg)
         loading = np.searchsorted(self.halfway_kg, middle_kg)
         miss_kg = 0.5 * (high_kg - low_kg) + np.abs(straight_kg[loading] - middle_kg)
-        cost_kg = miss_kg + np.abs(whole.lean_kg) + self.price_kg * whole.pieces
+        cost_kg = miss_kg + np.abs(whole.lean_kg) + self.price_kg * whole.pieces + self.fold_kg
         row = int(np.lexsort((whole.pieces, cost_kg))[0])
         if self._beats(float(cost_kg[row]), 2 * int(whole.pieces[row])):
             self.best_kg = float(cost_kg[row])
@@ -200,6 +215,8 @@ class _Search:
             )
 
     def _beats(self, cost_kg: float, pieces: int) -> bool:
-        if self.best is None or cost_kg < self.best_kg - _HAIR:
+        if self.best is None:
+            return cost_kg <= self.best_kg + _HAIR
+        if cost_kg < self.best_kg - _HAIR:
             return True
         return cost_kg <= self.best_kg + _HAIR and pieces < self.best.pieces

@@ -1,0 +1,83 @@
+"""A choice of the search made whole: which pieces on which end, which plates, which rig."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from topheavy.mechanics.rig import End, Rig
+
+if TYPE_CHECKING:
+    from topheavy.gym.stock import ChainPiece
+    from topheavy.rigging.fixtures import Fixture
+    from topheavy.rigging.plates import Loading
+    from topheavy.rigging.problem import Problem
+    from topheavy.rigging.search import Choice
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BuiltRig:
+    """A rig with the names of its parts.
+
+    Parameters
+    ----------
+    fixture : Fixture
+        Style, feeder setting and connector, alike on both ends.
+    left, right : tuple of ChainPiece
+        Pieces on each end, heaviest kind first.
+    loading : Loading
+        Plates.
+    rig : Rig
+        The same as the mechanics know it.
+    miss_kg : float
+        Largest difference between load and target [kg].
+    imbalance_kg : float
+        Difference between the ends at the top [kg].
+    cost_kg : float
+        What the search made least [kg].
+    """
+
+    fixture: Fixture
+    left: tuple[ChainPiece, ...]
+    right: tuple[ChainPiece, ...]
+    loading: Loading
+    rig: Rig
+    miss_kg: float
+    imbalance_kg: float
+    cost_kg: float
+
+    @property
+    def pieces(self) -> int:
+        """Chain pieces on both ends together."""
+        return len(self.left) + len(self.right)
+
+    @property
+    def sizes(self) -> tuple[str, ...]:
+        """Trade sizes in use, in the order they hang."""
+        return tuple(dict.fromkeys(piece.size for piece in self.left))
+
+
+def build(problem: Problem, choice: Choice) -> BuiltRig:
+    """Turn a choice of `find` into the rig it stands for."""
+    left: list[ChainPiece] = []
+    right: list[ChainPiece] = []
+    for kind, way in zip(problem.kinds, choice.splits, strict=True):
+        lefts, rights = kind.splits[way]
+        left += [kind.pieces[i] for i in lefts]
+        right += [kind.pieces[i] for i in rights]
+    fixture, loading = problem.fixtures[choice.fixture], problem.plates[choice.loading]
+    return BuiltRig(
+        fixture=fixture,
+        left=tuple(left),
+        right=tuple(right),
+        loading=loading,
+        rig=Rig(
+            bar_kg=problem.setup.bar_kg,
+            plates_kg=loading.total_kg,
+            left=End(fixture.hangs([piece.chain for piece in left])),
+            right=End(fixture.hangs([piece.chain for piece in right])),
+        ),
+        miss_kg=choice.miss_kg,
+        imbalance_kg=choice.imbalance_kg,
+        cost_kg=choice.cost_kg,
+    )

@@ -1,0 +1,273 @@
+"""Which rig: for this lifter, on this station, from this gym's stock."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from topheavy.errors import BadInputError, NotInStockError
+from topheavy.mechanics.ground import Ground
+from topheavy.rigging.built import BuiltRig, build
+from topheavy.rigging.limits import Limits
+from topheavy.rigging.obstacles import Obstacles, explain
+from topheavy.rigging.problem import Setup, pose
+from topheavy.rigging.search import find
+from topheavy.rigging.target import Ask, Target
+from topheavy.rigging.trade import Alternative, alternatives, trade
+from topheavy.services.cautions import Caution, cautions_for
+from topheavy.services.reading import Reading, hung_straight, read_rig
+
+if TYPE_CHECKING:
+    from topheavy.gym.gym import Gym
+    from topheavy.gym.lifts import Lift
+    from topheavy.gym.people import Lifter, Measured, Station, Travel
+    from topheavy.gym.stock import Collar
+    from topheavy.mechanics.ground import Lay
+
+TOLERANCE_SHARE = 0.015
+"""A rig meets its target within this share of the top load, at least half a kilogram: about the
+best repeatability of an all-chain bench (McCurdy et al. 2008: CV 1.4 % in men)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """Who lifts what where, and how the slack lies.
+
+    Parameters
+    ----------
+    gym : Gym
+        Stock, stations, lifters.
+    lifter, lift : Lifter, Lift
+        Who and what.
+    station : Station
+        Where.
+    lay : {'piled', 'dragged'}
+        How the slack lies.
+    """
+
+    gym: Gym
+    lifter: Lifter
+    lift: Lift
+    station: Station
+    lay: Lay = "piled"
+
+    @property
+    def measured(self) -> Measured:
+        """What was measured of this lifter in this lift."""
+        return self.lifter.measured(self.lift)
+
+    @property
+    def travel(self) -> Travel:
+        """Heights here [m]."""
+        return self.gym.travel(self.lifter, self.lift, self.station)
+
+    @property
+    def ground(self) -> Ground:
+        """Where the chain lies here."""
+        return Ground(surface_m=self.station.surface_m, lay=self.lay)
+
+    @property
+    def setup(self) -> Setup:
+        """What the search may use here."""
+        return Setup(
+            stock=self.gym.stock,
+            bar=self.gym.bar_at(self.station),
+            collar=_collars(self.gym),
+            travel=self.travel,
+            ground=self.ground,
+        )
+
+
+def _collars(gym: Gym) -> Collar | None:
+    """The first collars of which there are two."""
+    return next((collar for collar in gym.stock.collars if collar.count >= 2), None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rules:
+    """Rules a target may add.
+
+    Parameters
+    ----------
+    follow : tuple of (float, float)
+        Points (height [m], load [kg]) of a curve to follow instead of bottom and top.
+    full_deload : bool
+        The fold is on the floor at the bottom: the trade's rule, so the default.
+    links_down : int or None
+        At least so many links of every strand on the floor at lockout, to steady the chain; one
+        unless the coach says otherwise.
+    all_clear : bool
+        Every link off the floor at lockout.
+    """
+
+    follow: tuple[tuple[float, float], ...] = ()
+    full_deload: bool = True
+    links_down: int | None = 1
+    all_clear: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RigQuestion:
+    """A question for a rig.
+
+    Parameters
+    ----------
+    place : Place
+        Who, what, where.
+    ask : Ask
+        Loads in the coach's words.
+    rules : Rules
+        Curve to follow, deload, links at lockout.
+    limits : Limits
+        What must not be exceeded.
+    tolerance_kg : float or None
+        Largest miss that counts as met [kg]; None for 1.5 % of the top load.
+    """
+
+    place: Place
+    ask: Ask
+    rules: Rules = field(default_factory=Rules)
+    limits: Limits = field(default_factory=Limits)
+    tolerance_kg: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RigAnswer:
+    """The rig, read, compared and explained.
+
+    Parameters
+    ----------
+    question : RigQuestion
+        What was asked.
+    target : Target
+        The loads it means.
+    tolerance_kg : float
+        Largest miss that counts as met [kg].
+    best : BuiltRig
+        The proven optimum over the whole stock.
+    exact : bool
+        Whether every split of weighed pieces was open to the search.
+    reading, straight : Reading
+        The rig over this lift, and the same chain hung straight.
+    alternatives : tuple of Alternative
+        The few best that differ in kind.
+    trade : tuple of BuiltRig
+        Accuracy against pieces handled.
+    obstacles : Obstacles or None
+        When the target is not met: what blocks and what would do.
+    cautions : tuple of Caution
+        What to mind.
+    left_out : tuple of str
+        Parts of the stock that were refused, and why.
+    """
+
+    question: RigQuestion
+    target: Target
+    tolerance_kg: float
+    best: BuiltRig
+    exact: bool
+    reading: Reading
+    straight: Reading
+    alternatives: tuple[Alternative, ...]
+    trade: tuple[BuiltRig, ...]
+    obstacles: Obstacles | None
+    cautions: tuple[Caution, ...]
+    left_out: tuple[str, ...]
+
+    @property
+    def meets(self) -> bool:
+        """Whether the rig is within tolerance of the target."""
+        return self.best.miss_kg <= self.tolerance_kg
+
+
+def target_of(question: RigQuestion) -> Target:
+    """Turn a question into loads at heights."""
+    rules, travel = question.rules, question.place.travel
+    if rules.follow:
+        points = sorted(rules.follow)
+        heights_m = tuple(height for height, _ in points)
+        loads_kg = tuple(load for _, load in points)
+        _check_inside(heights_m, travel)
+    else:
+        heights_m = (travel.bottom_m, travel.top_m)
+        loads_kg = question.ask.ends_kg()
+    return Target(
+        heights_m=heights_m,
+        loads_kg=loads_kg,
+        straight_weight_kg=question.ask.straight_kg,
+        full_deload=rules.full_deload,
+        links_down=rules.links_down,
+        all_clear=rules.all_clear,
+    )
+
+
+def _check_inside(heights_m: tuple[float, ...], travel: Travel) -> None:
+    outside = [h for h in heights_m if not travel.bottom_m - 1e-9 <= h <= travel.top_m + 1e-9]
+    if outside:
+        raise BadInputError(
+            "A point to follow lies outside the lift",
+            field="follow",
+            got=f"{outside[0]:g} m",
+            wanted=f"heights from {travel.bottom_m:g} to {travel.top_m:g} m",
+        )
+
+
+def answer_rig(question: RigQuestion) -> RigAnswer:
+    """Find the rig and everything a coach wants to know about it.
+
+    Raises
+    ------
+    NotInStockError
+        No rig at all can be built within the limits; the error says which limit blocks.
+    """
+    place, limits = question.place, question.limits
+    target, setup = target_of(question), place.setup
+    tolerance_kg = question.tolerance_kg
+    if tolerance_kg is None:
+        tolerance_kg = max(0.5, TOLERANCE_SHARE * max(target.loads_kg))
+    problem = pose(setup, target, limits)
+    found = find(problem)
+    if found.best is None:
+        raise _nothing(explain(setup, target, limits, tolerance_kg))
+    best = build(problem, found.best)
+    best_kg = place.measured.best_kg
+    return RigAnswer(
+        question=question,
+        target=target,
+        tolerance_kg=tolerance_kg,
+        best=best,
+        exact=found.exact,
+        reading=read_rig(best.rig, place.travel, place.ground, best_kg),
+        straight=read_rig(hung_straight(best.rig), place.travel, place.ground, best_kg),
+        alternatives=alternatives(setup, target, limits, best),
+        trade=trade(setup, target, limits),
+        obstacles=(
+            None if best.miss_kg <= tolerance_kg else explain(setup, target, limits, tolerance_kg)
+        ),
+        cautions=cautions_for(place.lift, best.rig, place.travel, place.ground),
+        left_out=_left_out(place.gym),
+    )
+
+
+def _nothing(obstacles: Obstacles) -> NotInStockError:
+    blocked = ", ".join(blocker.limit for blocker in obstacles.blockers)
+    return NotInStockError(
+        "No rig can be built within the limits",
+        field="limits",
+        wanted=f"without this limit the target could be met: {blocked}"
+        if blocked
+        else "other stock or another target; no single limit is to blame",
+    )
+
+
+def _left_out(gym: Gym) -> tuple[str, ...]:
+    stock = gym.stock
+    notes = [f"chain {p.tag}: retired ({p.retired})" for p in stock.chains if p.retired]
+    for what, things in (("feeder", stock.feeders), ("connector", stock.connectors)):
+        notes += [f"{what} {t.name}: no rating marked" for t in things if t.rating_kg is None]
+        notes += [f"{what} {t.name}: only one, two alike are needed" for t in things if t.count < 2]
+    tags: dict[object, list[str]] = {}
+    for piece in stock.fit_chains:
+        tags.setdefault(piece.kind, []).append(piece.tag)
+    notes += [f"chain {t[0]}: no other piece is like it" for t in tags.values() if len(t) == 1]
+    return tuple(notes)
