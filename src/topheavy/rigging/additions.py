@@ -36,6 +36,8 @@ class Partials:
         Mass of the chain on the left and on the right end [kg].
     lean_kg : array, shape (n,)
         Load of the left end less the right at the top of the lift [kg].
+    price_kg : array, shape (n,)
+        Price of the pieces and kinds [kg].
     """
 
     picks: Ints
@@ -44,6 +46,7 @@ class Partials:
     load_kg: Floats
     ends_kg: Floats
     lean_kg: Floats
+    price_kg: Floats
 
     def take(self, rows: NDArray[np.bool_] | NDArray[np.intp] | slice) -> Partials:
         """Keep some rows."""
@@ -54,6 +57,7 @@ class Partials:
             self.load_kg[rows],
             self.ends_kg[rows],
             self.lean_kg[rows],
+            self.price_kg[rows],
         )
 
     def helpings(self, most: int, ways: int) -> Iterator[Partials]:
@@ -80,8 +84,8 @@ class Additions:
         What it adds at each aim [kg].
     ends_kg : array, shape (a, 2)
         What it adds to the mass of the left and of the right end [kg].
-    lean_kg, key_kg : array, shape (a,)
-        What it adds to the lean and to the key [kg].
+    lean_kg, key_kg, price_kg : array, shape (a,)
+        What it adds to the lean, to the key and to the price [kg].
     first_of : array of int, shape (k + 1,)
         Where the additions of each kind begin.
     by_key : array of int, shape (a,)
@@ -99,6 +103,7 @@ class Additions:
     ends_kg: Floats
     lean_kg: Floats
     key_kg: Floats
+    price_kg: Floats
     first_of: Ints
     by_key: Ints
     most_later_kg: Floats
@@ -138,6 +143,7 @@ class Additions:
             load_kg=partials.load_kg[row] + self.add_kg[way],
             ends_kg=partials.ends_kg[row] + self.ends_kg[way],
             lean_kg=partials.lean_kg[row] + self.lean_kg[way],
+            price_kg=partials.price_kg[row] + self.price_kg[way],
         )
 
     def splits_of(self, picks: Ints, kinds: int) -> tuple[int, ...]:
@@ -167,6 +173,7 @@ def nothing_yet(problem: Problem, fixture: int) -> Partials:
         load_kg=problem.held_kg[fixture][None, :],
         ends_kg=np.zeros((1, 2)),
         lean_kg=np.zeros(1),
+        price_kg=np.zeros(1),
     )
 
 
@@ -206,6 +213,7 @@ def additions_under(problem: Problem, fixture: int, most_each_end: int) -> Addit
         ends_kg=0.5 * np.column_stack([total + gap, total - gap]) * length_m[:, None],
         lean_kg=lean_kg,
         key_kg=key_kg,
+        price_kg=problem.limits.kind_price_kg + 2 * problem.limits.piece_price_kg * pieces,
         first_of=np.searchsorted(kind, np.arange(kinds + 1)),
         by_key=np.argsort(key_kg, kind="stable"),
         most_later_kg=_most_later(kind, add_kg / pieces[:, None], kinds),

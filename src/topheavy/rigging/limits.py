@@ -33,6 +33,9 @@ class Limits:
         Ways of hanging that are allowed.
     piece_price_kg : float
         How much nearer to the target one more piece must bring the load [kg].
+    kind_price_kg : float
+        The same for one more kind of chain on the connector [kg]: one size and length is easier
+        to hang and to check.
     fold_price_kg_per_m : float
         How much nearer to the target a fold that hangs above the floor at the bottom of the
         lift, or lies below it with slack in the feeder, must bring the load [kg/m].
@@ -48,7 +51,8 @@ class Limits:
     design_factor: float = DESIGN_FACTOR
     most_imbalance_kg: float = 0.5
     styles: tuple[Style, ...] = ("doubled",)
-    piece_price_kg: float = 0.05
+    piece_price_kg: float = 0.1
+    kind_price_kg: float = 0.2
     fold_price_kg_per_m: float = 1.0
     loop_width_m: float = LOOP_WIDTH_M
     alternatives_within_kg: float = 2.5
@@ -60,6 +64,7 @@ class Limits:
         for name in (
             "most_imbalance_kg",
             "piece_price_kg",
+            "kind_price_kg",
             "fold_price_kg_per_m",
             "loop_width_m",
             "alternatives_within_kg",

@@ -105,7 +105,7 @@ def explain(setup: Setup, target: Target, limits: Limits, tolerance_kg: float) -
 
 def _within(setup: Setup, target: Target, limits: Limits, tolerance_kg: float) -> BuiltRig | None:
     """The nearest rig, whatever its pieces, if it is within tolerance [kg]."""
-    free = replace(limits, piece_price_kg=0.0, fold_price_kg_per_m=0.0)
+    free = replace(limits, piece_price_kg=0.0, kind_price_kg=0.0, fold_price_kg_per_m=0.0)
     allowed_kg = min(limits.most_imbalance_kg, _MOST_LEAN_KG)
     try:
         built = best_rig(setup, target, free, tolerance_kg + allowed_kg)

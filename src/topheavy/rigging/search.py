@@ -46,7 +46,7 @@ class Choice:
     pieces : int
         Chain pieces on both ends together.
     cost_kg : float
-        miss + imbalance + price of the pieces and of the fold's gap [kg]: what the search makes
+        miss + imbalance + price of pieces, kinds and the fold's gap [kg]: what the search makes
         least.
     """
 
@@ -92,7 +92,7 @@ def find(problem: Problem, worth_kg: float = math.inf) -> Found:
     -------
     Found
         The optimum, proven: cost is the largest miss over the aims, plus the imbalance of the
-        ends at the top, plus `piece_price_kg` a piece, plus `fold_price_kg_per_m` times how far
+        ends at the top, plus `piece_price_kg` a piece and `kind_price_kg` a kind of chain, plus `fold_price_kg_per_m` times how far
         the fold is from the floor at the bottom of the lift. Ties go to fewer pieces, then to
         the fixture whose fold is nearer.
     """
@@ -100,7 +100,7 @@ def find(problem: Problem, worth_kg: float = math.inf) -> Found:
     gaps_m = _fold_gaps_m(problem)
     for fixture in np.argsort(gaps_m, kind="stable"):
         fold_kg = problem.limits.fold_price_kg_per_m * float(gaps_m[fixture])
-        if fold_kg + search.price_kg > search.best_kg + _HAIR:
+        if fold_kg + search.least_price_kg > search.best_kg + _HAIR:
             break
         search.under(int(fixture), fold_kg)
     exact = not any(kind.balanced_alone for kind in problem.kinds)
@@ -125,7 +125,7 @@ class _Search:
         self.fold_kg = 0.0
         self.compared = 0
         self.most_each_end = problem.limits.most_pieces // 2
-        self.price_kg = 2 * problem.limits.piece_price_kg
+        self.least_price_kg = 2 * problem.limits.piece_price_kg + problem.limits.kind_price_kg
         self.halfway_kg = 0.5 * (problem.straight_kg[1:] + problem.straight_kg[:-1])
 
     def under(self, fixture: int, fold_kg: float) -> None:
@@ -145,15 +145,14 @@ class _Search:
             if grown.pieces.size:
                 self._walk(fixture, additions, grown)
 
-    def _spare_kg(self, pieces: NDArray[np.int64]) -> Floats:
-        """How far a rig with at least so many pieces may miss and still win."""
-        return np.asarray(
-            self.best_kg + _HAIR - self.fold_kg - self.price_kg * pieces, dtype=np.float64
-        )
+    def _spare_kg(self, partials: Partials) -> Floats:
+        """How far each partial choice, one addition later, may miss and still win."""
+        price_kg = self.fold_kg + partials.price_kg + self.least_price_kg
+        return np.asarray(self.best_kg + _HAIR - price_kg, dtype=np.float64)
 
     def _last_additions(self, additions: Additions, partials: Partials) -> Partials:
         """Add what brings the partial choices near enough to the target to win."""
-        spare_kg = self._spare_kg(partials.pieces + 1)
+        spare_kg = self._spare_kg(partials)
         partials, spare_kg = partials.take(spare_kg >= 0), spare_kg[spare_kg >= 0]
         missing_kg = self.problem.wanted_kg - partials.load_kg
         low_kg, high_kg = self._window(missing_kg, spare_kg)
@@ -172,7 +171,7 @@ class _Search:
     def _can_win(self, additions: Additions, partials: Partials) -> NDArray[np.bool_]:
         """Whether something added to each partial choice may still beat the best rig."""
         limits, straight_kg = self.problem.limits, self.problem.straight_kg
-        spare_kg = self._spare_kg(partials.pieces + 1)
+        spare_kg = self._spare_kg(partials)
         missing_kg = self.problem.wanted_kg - partials.load_kg
         room = self.most_each_end - partials.pieces
         most_kg = additions.most_later_kg[partials.last] * room[:, None]
@@ -200,7 +199,7 @@ class _Search:
         middle_kg = 0.5 * (high_kg + low_kg)
         loading = np.searchsorted(self.halfway_kg, middle_kg)
         miss_kg = 0.5 * (high_kg - low_kg) + np.abs(straight_kg[loading] - middle_kg)
-        cost_kg = miss_kg + np.abs(whole.lean_kg) + self.price_kg * whole.pieces + self.fold_kg
+        cost_kg = miss_kg + np.abs(whole.lean_kg) + whole.price_kg + self.fold_kg
         row = int(np.lexsort((whole.pieces, cost_kg))[0])
         if self._beats(float(cost_kg[row]), 2 * int(whole.pieces[row])):
             self.best_kg = float(cost_kg[row])

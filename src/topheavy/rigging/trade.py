@@ -59,7 +59,7 @@ def trade(setup: Setup, target: Target, limits: Limits) -> tuple[BuiltRig, ...]:
     """
     front: list[BuiltRig] = []
     for pieces in range(2, limits.most_pieces + 1, 2):
-        built = best_rig(setup, target, replace(limits, most_pieces=pieces, piece_price_kg=0.0))
+        built = best_rig(setup, target, replace(limits, most_pieces=pieces))
         if built is None or built.pieces < pieces:
             continue
         if not front or built.miss_kg + built.imbalance_kg < _off(front[-1]) - 1e-6:
