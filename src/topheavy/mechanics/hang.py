@@ -118,9 +118,13 @@ class Straight:
         """The pieces of this hang."""
         return (self.chain,)
 
+    def strands_of(self, chain: Chain) -> list[Strand]:
+        """Strands of one piece: its whole length as one."""
+        return [Strand(chain.density_kg_per_m, chain.length_m, self.drop_m, chain)]
+
     def strands(self) -> list[Strand]:
         """The whole chain as one strand."""
-        return [Strand(self.chain.density_kg_per_m, self.chain.length_m, self.drop_m, self.chain)]
+        return self.strands_of(self.chain)
 
     @property
     def lump(self) -> tuple[float, float]:
@@ -132,12 +136,28 @@ class Straight:
 class Doubled:
     """Pieces folded in half on one connector, lowered by a feeder.
 
+    An even number of links puts the two middle ones on the connector: two strands of half the
+    length. An odd number puts the middle link there alone: one strand of one pitch, and two of
+    (links - 1)/2 pitches below it. So an odd piece loads the bar at half the rate until its
+    middle link hangs, and reaches half a pitch lower than half its length; `count_doubled`
+    counts the same links in steps. Slack dragged to one side is reckoned strand by strand, the
+    middle link as one by itself.
+
     Parameters
     ----------
     chains : tuple of Chain
-        The pieces, at least one; each adds two strands of half its length.
+        The pieces, at least one.
     suspension : Suspension
         What the fold hangs from.
+
+    Examples
+    --------
+    Seven links of 5 cm, the fold 0.5 m down:
+
+    >>> chain = Chain(links=7, pitch_m=0.05, density_kg_per_m=5.0)
+    >>> hang = Doubled(chains=(chain,), suspension=Suspension(feeder_m=0.5))
+    >>> [(round(s.length_m, 3), round(s.offset_m, 3)) for s in hang.strands_of(chain)]
+    [(0.05, 0.5), (0.15, 0.55), (0.15, 0.55)]
     """
 
     chains: tuple[Chain, ...]
@@ -146,9 +166,21 @@ class Doubled:
     def __post_init__(self) -> None:
         _require_pieces(self.chains)
 
+    def strands_of(self, chain: Chain) -> list[Strand]:
+        """Strands of one piece from the fold down, the middle link of an odd one first."""
+        fold_m = self.suspension.fold_m
+        if chain.links % 2 == 0:
+            return _pair(chain, chain.length_m / 2, fold_m)
+        middle = Strand(chain.density_kg_per_m, chain.pitch_m, fold_m, chain)
+        if chain.links == 1:
+            return [middle]
+        below_m = (chain.links - 1) / 2 * chain.pitch_m
+        return [middle, *_pair(chain, below_m, fold_m + chain.pitch_m)]
+
     def strands(self) -> list[Strand]:
-        """Two strands a piece from the fold down, and the suspension's own."""
-        return [*self.suspension.strands(), *_halves(self.chains, self.suspension.fold_m)]
+        """The suspension's own strands, then those of every piece."""
+        pieces = [strand for chain in self.chains for strand in self.strands_of(chain)]
+        return [*self.suspension.strands(), *pieces]
 
     @property
     def lump(self) -> tuple[float, float]:
@@ -160,6 +192,10 @@ class Doubled:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Draped:
     """Pieces laid across the bar, both tails down: no feeder, as for a deadlift.
+
+    Two strands of half the length, also for an odd number of links: a bar is thick, so several
+    links lie over it and no single one holds both tails. `count_doubled` knows no bar, so for
+    an odd number it may be half a link a strand further from this curve than for an even one.
 
     Parameters
     ----------
@@ -176,9 +212,13 @@ class Draped:
         _require_pieces(self.chains)
         require_not_negative("drop_m", self.drop_m)
 
+    def strands_of(self, chain: Chain) -> list[Strand]:
+        """Strands of one piece: two of half its length."""
+        return _pair(chain, chain.length_m / 2, self.drop_m)
+
     def strands(self) -> list[Strand]:
         """Two strands a piece from the bar down."""
-        return _halves(self.chains, self.drop_m)
+        return [strand for chain in self.chains for strand in self.strands_of(chain)]
 
     @property
     def lump(self) -> tuple[float, float]:
@@ -196,9 +236,5 @@ def _require_pieces(chains: tuple[Chain, ...]) -> None:
         )
 
 
-def _halves(chains: tuple[Chain, ...], offset_m: float) -> list[Strand]:
-    return [
-        Strand(chain.density_kg_per_m, chain.length_m / 2, offset_m, chain)
-        for chain in chains
-        for _ in range(2)
-    ]
+def _pair(chain: Chain, length_m: float, offset_m: float) -> list[Strand]:
+    return [Strand(chain.density_kg_per_m, length_m, offset_m, chain) for _ in range(2)]

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 
     from numpy.typing import ArrayLike, NDArray
 
+    from topheavy.mechanics.chain import Chain
     from topheavy.mechanics.ground import Ground
     from topheavy.mechanics.hang import Hang, Way
     from topheavy.mechanics.rig import End, Rig
@@ -37,6 +38,7 @@ HEIGHT: Final = "bar height"
 BOTTOM: Final = "bottom height"
 TOP: Final = "top height"
 PILE: Final = "pile height"
+PILE_RULE: Final = f"{PILE}, rule for all strands"
 FRICTION: Final = "floor friction"
 
 _LEAST_SPREAD_M: Final = 1e-9
@@ -156,7 +158,8 @@ def rig_parts(rig: Rig, ground: Ground, way: Way, height_u_m: float) -> Iterator
     rig : Rig
         What hangs, with the uncertainties of its chain and feeders.
     ground : Ground
-        Where the chain lies, with the uncertainty of its pile.
+        Where the chain lies, with the uncertainty of its pile: one part that all strands share,
+        and one that each strand has by itself, named "pile height, left strand 1" and so on.
     way : {'still', 'raising', 'lowering'}
         Which pile height applies.
     height_u_m : float
@@ -169,15 +172,22 @@ def rig_parts(rig: Rig, ground: Ground, way: Way, height_u_m: float) -> Iterator
     """
     for side, end in (("left", rig.left), ("right", rig.right)):
         pieces, feeders = itertools.count(1), _feeder_names(end, side)
+        heaps = (f"{PILE}, {side} strand {number}" for number in itertools.count(1))
         for hang, feeder in zip(end.hangs, feeders, strict=True):
             names = [c.known_by or f"{side} piece {next(pieces)}" for c in hang.chains]
             moved = {HEIGHT: height_u_m}
             if isinstance(hang, Doubled):
                 moved[feeder] = -hang.suspension.feeder_u_m
-            yield from _strands(hang, names, moved, ground, way)
-            mass_kg, offset_m = hang.lump
-            if mass_kg > 0:
-                yield Part(LoadCurve.lump(mass_kg, offset_m + ground.surface_m), _used(moved))
+            yield from _held(hang, moved, ground, way)
+            for chain, name in zip(hang.chains, names, strict=True):
+                density_u = chain.density_u_kg_per_m / chain.density_kg_per_m
+                for strand in hang.strands_of(chain):
+                    yield Part(
+                        strand_curve(strand, ground, way),
+                        _used(moved | _heaped(next(heaps), chain, ground, way)),
+                        f"density of chain, {name}",
+                        density_u,
+                    )
 
 
 def _feeder_names(end: End, side: str) -> list[str]:
@@ -186,24 +196,22 @@ def _feeder_names(end: End, side: str) -> list[str]:
     return [f"{side} feeder {number}" for number, _ in enumerate(end.hangs, 1)]
 
 
-def _strands(
-    hang: Hang, names: list[str], moved: dict[str, float], ground: Ground, way: Way
-) -> Iterator[Part]:
-    strands = hang.strands()
-    of_chain = [strand for strand in strands if strand.chain is not None]
-    named = iter([name for name in names for _ in range(len(of_chain) // len(names))])
-    for strand in strands:
-        curve = strand_curve(strand, ground, way)
+def _held(hang: Hang, moved: dict[str, float], ground: Ground, way: Way) -> Iterator[Part]:
+    """Feeder and connector of a hang."""
+    for strand in hang.strands():
         if strand.chain is not None:
-            pile = {PILE: -ground.pile_u_m(strand.chain, way)}
-            relative_u = strand.chain.density_u_kg_per_m / strand.chain.density_kg_per_m
-            density = f"density of chain, {next(named)}"
-            yield Part(curve, _used(moved | pile), density, relative_u)
-        elif strand.offset_m > 0:
-            yield Part(curve, _used(moved))
-        else:
-            # The feeder begins at the bar: its working length moves only what hangs below it.
-            yield Part(curve, _used({HEIGHT: moved[HEIGHT]}))
+            continue
+        # The feeder begins at the bar: its working length moves only what hangs below it.
+        moves = moved if strand.offset_m > 0 else {HEIGHT: moved[HEIGHT]}
+        yield Part(strand_curve(strand, ground, way), _used(moves))
+    mass_kg, offset_m = hang.lump
+    if mass_kg > 0:
+        yield Part(LoadCurve.lump(mass_kg, offset_m + ground.surface_m), _used(moved))
+
+
+def _heaped(heap: str, chain: Chain, ground: Ground, way: Way) -> dict[str, float]:
+    """What a higher pile does: the rule moves every strand, a heap its own alone."""
+    return {PILE_RULE: -ground.rule_u_m(chain, way), heap: -ground.strand_u_m(chain, way)}
 
 
 def _used(shifts_m: dict[str, float]) -> dict[str, float]:

@@ -63,7 +63,9 @@ def count_doubled(chain: Chain, above_m: float) -> LinkCount:
     """Count links of a folded piece whose fold is `above_m` [m] above the floor.
 
     An odd number puts the middle link on the connector and equal strands below it; an even
-    number puts the two middle links there, one at the head of each strand.
+    number puts the two middle links there, one at the head of each strand. The load curve of
+    `Doubled` hangs the same links, so `mass_kg` stays within half a link a strand of it, and
+    equals it on average over each pitch.
     """
     if chain.links % 2 == 0:
         off, clear = _tops_and_bottoms(chain.links // 2, chain.pitch_m, above_m)

@@ -42,7 +42,7 @@ __all__ = [
 ]
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator, Mapping
+    from collections.abc import Callable, Iterable, Iterator, Mapping
 
     from numpy.typing import ArrayLike, NDArray
 
@@ -69,11 +69,25 @@ class Budget:
     @property
     def combined_kg(self) -> Floats:
         """Combined standard uncertainty of the load [kg]: root of the sum of squares."""
-        return _root_sum_square(self.contributions)
+        return _root_sum_square(self.contributions.values())
+
+    def grouped(self) -> dict[str, Floats]:
+        """Standard uncertainty of the load [kg] by group of inputs, without sign.
+
+        Inputs alike before the comma of their names are one group, as "pile height": root of
+        the sum of squares. A group of one keeps its whole name, as "density of chain, DIN 764".
+
+        Examples
+        --------
+        >>> heaps = {"pile height, left strand 1": 0.3, "pile height, left strand 2": -0.4}
+        >>> Budget({name: np.array(kg) for name, kg in heaps.items()}).grouped()
+        {'pile height': np.float64(0.5)}
+        """
+        return _grouped(self.contributions)
 
     def largest(self) -> str:
-        """Name the input that does most, by root mean square over the heights."""
-        return _largest(self.contributions)
+        """Name the group of inputs that does most, by root mean square over the heights."""
+        return _largest(self.grouped())
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,11 +108,15 @@ class ShareBudget:
     @property
     def combined(self) -> float:
         """Combined standard uncertainty of the share [-]."""
-        return float(_root_sum_square(self.contributions))
+        return float(_root_sum_square(self.contributions.values()))
+
+    def grouped(self) -> dict[str, Floats]:
+        """Standard uncertainty of the share [-] by group of inputs, as `Budget.grouped`."""
+        return _grouped(self.contributions)
 
     def largest(self) -> str:
-        """Name the input that does most."""
-        return _largest(self.contributions)
+        """Name the group of inputs that does most."""
+        return _largest(self.grouped())
 
 
 def load_budget(
@@ -108,9 +126,10 @@ def load_budget(
 
     Independent inputs: the density of each kind of chain (pieces with the same `known_by` err
     together, a piece without it alone), the working length of each feeder, the height of the
-    bar, the height of the pile (one for the whole ground), bar and collars, plates; for dragged
-    slack the floor's friction. An error in a feeder's working length moves what hangs below it,
-    it does not make the feeder heavier. Masses of feeders and connectors are taken as known.
+    bar, the rule for the height of the pile (one for the whole ground), the heap under each
+    strand by itself, bar and collars, plates; for dragged slack the floor's friction. An error
+    in a feeder's working length moves what hangs below it, it does not make the feeder heavier.
+    Masses of feeders and connectors are taken as known.
 
     Parameters
     ----------
@@ -345,10 +364,20 @@ def _check_travel(travel_m: tuple[float, float]) -> tuple[float, float]:
     return bottom_m, top_m
 
 
-def _root_sum_square(contributions: Mapping[str, Floats]) -> Floats:
-    squares: Floats = np.sum([change**2 for change in contributions.values()], axis=0)
+def _root_sum_square(changes: Iterable[Floats]) -> Floats:
+    squares: Floats = np.sum([change**2 for change in changes], axis=0)
     return np.sqrt(squares)
 
 
-def _largest(contributions: Mapping[str, Floats]) -> str:
-    return max(contributions, key=lambda name: float(np.mean(contributions[name] ** 2)))
+def _grouped(contributions: Mapping[str, Floats]) -> dict[str, Floats]:
+    groups: defaultdict[str, list[str]] = defaultdict(list)
+    for name in contributions:
+        groups[name.partition(",")[0]].append(name)
+    return {
+        group if len(names) > 1 else names[0]: _root_sum_square([contributions[n] for n in names])
+        for group, names in groups.items()
+    }
+
+
+def _largest(sizes: Mapping[str, Floats]) -> str:
+    return max(sizes, key=lambda name: float(np.mean(sizes[name] ** 2)))

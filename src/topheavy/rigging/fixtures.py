@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
     from topheavy.gym.stock import Connector, Feeder, FeederSetting, Stock
     from topheavy.mechanics.chain import Chain
-    from topheavy.mechanics.hang import Hang
+    from topheavy.mechanics.hang import Hang, Strand
     from topheavy.rigging.limits import Limits, Style
 
 
@@ -57,11 +57,6 @@ class Fixture:
         held = self.suspension
         return held.fold_m if held is not None else 0.0
 
-    @property
-    def strands_a_piece(self) -> int:
-        """Strands that one piece makes: one straight, else two."""
-        return 1 if self.style == "straight" else 2
-
     def hangs(self, chains: Sequence[Chain]) -> tuple[Hang, ...]:
         """Build what hangs on one end."""
         if not chains:
@@ -72,6 +67,10 @@ class Fixture:
         if held is None:
             return (Draped(chains=tuple(chains)),)
         return (Doubled(chains=tuple(chains), suspension=held),)
+
+    def strands_of(self, chain: Chain) -> list[Strand]:
+        """Strands of one piece, as the mechanics hang it from this fixture."""
+        return [strand for hang in self.hangs([chain]) for strand in hang.strands_of(chain)]
 
 
 def fixtures_of(stock: Stock, limits: Limits) -> tuple[Fixture, ...]:

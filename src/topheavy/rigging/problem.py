@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from topheavy.gym.people import Travel
     from topheavy.gym.stock import Bar, Collar, Stock
     from topheavy.mechanics.ground import Ground
+    from topheavy.mechanics.hang import Strand
     from topheavy.rigging.target import Target
 
     Floats = NDArray[np.float64]
@@ -186,24 +187,28 @@ def _held(setup: Setup, target: Target, fixture: Fixture) -> list[float]:
     return aims + [2 * curve.mean(travel.bottom_m, travel.top_m) for _ in _mean_of(target)]
 
 
-def _lifts(setup: Setup, target: Target, fixture: Fixture, kind: Kind) -> list[float]:
+def _lifts(setup: Setup, target: Target, fixture: Fixture, kind: Kind) -> Floats:
     """Length off the floor [m] of one piece at each aim, and at the top of the lift."""
     chain = kind.pieces[0].chain
-    strands = fixture.strands_a_piece
-    length_m = chain.length_m / strands
-    floor_m = setup.ground.surface_m + setup.ground.pile_m(chain, "raising") + fixture.fold_m
-    travel = setup.travel
+    lifts = [_lifts_of(strand, setup, target) for strand in fixture.strands_of(chain)]
+    together_m: Floats = np.sum(lifts, axis=0)
+    return together_m
+
+
+def _lifts_of(strand: Strand, setup: Setup, target: Target) -> Floats:
+    """Length off the floor [m] of one strand at each aim, and at the top of the lift."""
+    ground, travel, length_m = setup.ground, setup.travel, strand.length_m
+    floor_m = ground.surface_m + ground.pile_m(strand.chain, "raising") + strand.offset_m
     heights = np.array([*target.heights_m, travel.top_m]) - floor_m
-    if setup.ground.lay == "dragged":
-        lifted = dragged_length_m(heights, length_m, setup.ground.friction)
+    if ground.lay == "dragged":
+        lifted = dragged_length_m(heights, length_m, ground.friction)
         path = np.linspace(travel.bottom_m, travel.top_m, _MEAN_POINTS) - floor_m
-        dragged = dragged_length_m(path, length_m, setup.ground.friction)
+        dragged = dragged_length_m(path, length_m, ground.friction)
         mean = float(np.trapezoid(dragged)) / (_MEAN_POINTS - 1)
     else:
         lifted = np.clip(heights, 0.0, length_m)
         mean = _mean_clip(travel.bottom_m - floor_m, travel.top_m - floor_m, length_m)
-    means = [mean for _ in _mean_of(target)]
-    return [strands * float(m) for m in (*lifted[:-1], *means, lifted[-1])]
+    return np.array([*lifted[:-1], *(mean for _ in _mean_of(target)), lifted[-1]])
 
 
 def _mean_clip(low_m: float, high_m: float, length_m: float) -> float:
@@ -216,14 +221,17 @@ def _mean_clip(low_m: float, high_m: float, length_m: float) -> float:
 
 
 def _allowed(setup: Setup, target: Target, fixture: Fixture, kind: Kind) -> bool:
-    """Whether a kind under a fixture keeps the rules on deload and links at lockout."""
-    surface_m, travel = setup.ground.surface_m, setup.travel
-    if target.full_deload and travel.bottom_m - surface_m - fixture.fold_m > _HAIR:
+    """Whether a kind under a fixture keeps the rules on deload and links at lockout.
+
+    The strand that reaches lowest tells: the middle link of an odd piece hangs above both others.
+    """
+    bottom_m = setup.travel.bottom_m - setup.ground.surface_m
+    if target.full_deload and bottom_m - fixture.fold_m > _HAIR:
         return False
     chain = kind.pieces[0].chain
-    strand_m = chain.length_m / fixture.strands_a_piece
-    hung_m = travel.top_m - surface_m - fixture.fold_m - setup.ground.pile_m(chain, "raising")
-    if target.all_clear and hung_m < strand_m - _HAIR:
+    lowest = max(fixture.strands_of(chain), key=lambda s: s.offset_m + s.length_m)
+    down_m = lowest.length_m - float(_lifts_of(lowest, setup, target)[-1])
+    if target.all_clear and down_m > _HAIR:
         return False
-    links_left = (strand_m - max(hung_m, 0.0)) / chain.pitch_m
+    links_left = down_m / chain.pitch_m
     return target.links_down is None or links_left >= target.links_down - 1e-6

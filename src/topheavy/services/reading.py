@@ -188,12 +188,12 @@ def _ends(rig: Rig, travel: Travel, ground: Ground, spread: InputSpread) -> tupl
     ends_m = (travel.bottom_m, travel.top_m)
     loads = rig.curve(ground, "raising").at(ends_m)
     budget = ends_budget(rig, ends_m, ground, "raising", spread)
-    u_kg = budget.combined_kg
+    u_kg, groups_kg = budget.combined_kg, budget.grouped()
     bottom, top = (
         Load(
             load_kg=float(loads[i]),
             u_kg=float(u_kg[i]),
-            mostly=max(budget.contributions, key=lambda n: abs(float(budget.contributions[n][i]))),
+            mostly=max(groups_kg, key=lambda name: float(groups_kg[name][i])),
         )
         for i in (0, 1)
     )
