@@ -62,6 +62,17 @@ class Gym:
                 return lifter
         raise _unknown("lifter", name, [lifter.name for lifter in self.lifters])
 
+    def first_lifter(self, lift: Lift) -> Lifter:
+        """Find the first lifter who was measured for a lift, or raise NotInStockError."""
+        for lifter in self.lifters:
+            if lift.name in lifter.lifts:
+                return lifter
+        raise NotInStockError(
+            f"Nobody in this gym was measured for the {lift.name}",
+            field="lifter",
+            wanted=f"heights of a lifter: {lift.bottom_at} and {lift.top_at}, floor to bar centre",
+        )
+
     def bar_at(self, station: Station) -> Bar:
         """Find the bar of a station: its own, or the gym's first."""
         if station.bar:

@@ -1,0 +1,83 @@
+"""Options that several commands share, and how their words are read."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from topheavy.errors import BadInputError
+
+if TYPE_CHECKING:
+    from topheavy.gym.gym import Gym
+    from topheavy.units import UnitSystem
+
+GymOption = Annotated[
+    Path | None,
+    typer.Option("--gym", metavar="FILE", help="Gym file (TOML). Without it: the built-in gym."),
+]
+UnitsOption = Annotated[
+    str | None,
+    typer.Option("--units", metavar="kg|lb", help="Show kg and cm, or lb and in."),
+]
+JsonOption = Annotated[
+    bool, typer.Option("--json", help="Print the same facts as JSON, SI values beside the words.")
+]
+LifterOption = Annotated[
+    str | None, typer.Option("--lifter", metavar="NAME", help="Whose heights and bests.")
+]
+LiftOption = Annotated[
+    str, typer.Option("--lift", metavar="LIFT", help="bench press, squat, deadlift, ...")
+]
+StationOption = Annotated[
+    str | None,
+    typer.Option("--station", metavar="NAME", help="Where. Without it: the first that suits."),
+]
+
+
+def load_gym(path: Path | None) -> Gym:
+    """Read the gym file, or the built-in gym."""
+    from topheavy.gymfile import demo_gym, read_gym
+
+    return demo_gym() if path is None else read_gym(path)
+
+
+def unit_system(name: str | None, gym: Gym | None = None) -> UnitSystem:
+    """Choose the units to show: as asked, else as the gym says, else kg and cm."""
+    from topheavy.units import SYSTEMS
+
+    chosen = name or (gym.units if gym else "kg")
+    if chosen not in SYSTEMS:
+        raise BadInputError(
+            "Unknown units", field="--units", got=repr(chosen), wanted=" or ".join(SYSTEMS)
+        )
+    return SYSTEMS[chosen]
+
+
+def mass_kg(text: str | None, option: str, best_kg: float | None = None) -> float | None:
+    """Read a mass; a percentage is of the lifter's best [kg]."""
+    if text is None:
+        return None
+    from topheavy.units import parse_quantity
+
+    if not text.strip().endswith("%"):
+        return parse_quantity(text, "mass", field=option)
+    share = parse_quantity(text, "share", field=option)
+    if best_kg is None:
+        raise BadInputError(
+            "A percentage here is of the lifter's best, and no best is known",
+            field=option,
+            got=repr(text),
+            wanted="a mass, or --best, or a best in the gym file",
+        )
+    return share * best_kg
+
+
+def length_m(text: str | None, option: str) -> float | None:
+    """Read a length [m]."""
+    if text is None:
+        return None
+    from topheavy.units import parse_quantity
+
+    return parse_quantity(text, "length", field=option)

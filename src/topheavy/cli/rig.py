@@ -1,0 +1,111 @@
+"""`topheavy rig` and `topheavy card`: find a rig, show it, print it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from topheavy.cli.files import write_whole
+from topheavy.cli.options import JsonOption, UnitsOption, unit_system
+from topheavy.cli.rig_options import asks_for_rig
+from topheavy.errors import BadInputError
+
+if TYPE_CHECKING:
+    from topheavy.services.rig import RigAnswer
+    from topheavy.units import UnitSystem
+
+CardOption = Annotated[
+    Path | None, typer.Option("--card", metavar="FILE", help="Write the one-page card (.pdf).")
+]
+CardFile = Annotated[Path, typer.Option("--out", metavar="FILE", help="Where to write the PDF.")]
+PictureOption = Annotated[
+    Path | None,
+    typer.Option("--picture", metavar="FILE", help="Write the picture, to scale (.svg or .png)."),
+]
+_PICTURES = (".svg", ".png")
+_PNG_WIDTH = 1800
+
+
+@asks_for_rig
+def rig(
+    question: Any,
+    card: CardOption = None,
+    picture: PictureOption = None,
+    units: UnitsOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """Find the best rig the gym can build for a lifter, a lift and a target.
+
+    \b
+    Examples
+      topheavy rig --lifter Osric --bottom 85kg --top 115kg
+      topheavy rig --lifter Runa --lift squat --bottom 60% --chain 25% --of top
+      topheavy rig --gym mine.toml --lifter Pip --straight 60kg --chain 20% --of best
+      topheavy rig --follow 66cm=80kg --follow 85cm=95kg --follow 107cm=105kg
+    """
+    from topheavy.services.rig import answer_rig
+
+    shown = unit_system(units, question.place.gym)
+    answer = answer_rig(question)
+    write_outputs(answer, shown, card=card, picture=picture)
+    show(answer, shown, as_json=as_json)
+
+
+@asks_for_rig
+def card(
+    question: Any,
+    out: CardFile = Path("rig-card.pdf"),
+    units: UnitsOption = None,
+) -> None:
+    """Print the card of a rig: one page for the rack, with the picture to scale.
+
+    \b
+    Examples
+      topheavy card --lifter Osric --bottom 85kg --top 115kg
+      topheavy card --gym mine.toml --lifter Pip --lift squat --bottom 60kg --chain 25%
+    """
+    from topheavy.services.rig import answer_rig
+
+    shown = unit_system(units, question.place.gym)
+    write_outputs(answer_rig(question), shown, card=out)
+    typer.echo(f"Wrote {out}")
+
+
+def show(answer: RigAnswer, units: UnitSystem, *, as_json: bool) -> None:
+    """Print an answer."""
+    from topheavy.present.rig_view import view_rig
+
+    view = view_rig(answer, units)
+    if as_json:
+        from topheavy.present.jsonable import to_json
+
+        typer.echo(to_json(view))
+        return
+    from topheavy.present.rig_terminal import render_rig
+    from topheavy.present.terminal import screen
+
+    screen().print(render_rig(view))
+
+
+def write_outputs(
+    answer: RigAnswer, units: UnitSystem, *, card: Path | None = None, picture: Path | None = None
+) -> None:
+    """Write the card and the picture where asked."""
+    from topheavy.present.card import card_pdf
+    from topheavy.present.picture import to_png
+    from topheavy.present.rig_picture import rig_picture
+
+    if picture is not None:
+        if picture.suffix.lower() not in _PICTURES:
+            raise BadInputError(
+                "Unknown kind of picture",
+                field="--picture",
+                got=picture.name,
+                wanted="a name that ends in .svg or .png",
+            )
+        svg = rig_picture(answer, units)
+        write_whole(picture, svg if picture.suffix.lower() == ".svg" else to_png(svg, _PNG_WIDTH))
+    if card is not None:
+        write_whole(card, card_pdf(answer, units))

@@ -1,0 +1,236 @@
+"""Options of a rig question, and the question they make."""
+
+from __future__ import annotations
+
+import inspect
+from typing import TYPE_CHECKING, Annotated, Any, cast, get_args
+
+import typer
+
+from topheavy.cli.options import (
+    GymOption,
+    LifterOption,
+    LiftOption,
+    StationOption,
+    load_gym,
+    mass_kg,
+)
+from topheavy.errors import BadInputError
+from topheavy.rigging.limits import DESIGN_FACTOR, Style
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from pathlib import Path
+
+    from topheavy.gym.gym import Gym
+    from topheavy.gym.lifts import Lift
+    from topheavy.gym.people import Lifter, Station
+    from topheavy.mechanics.ground import Lay
+    from topheavy.rigging.target import Ask
+    from topheavy.services.rig import Place
+
+_LOADS = "What you want on the bar: just two of these"
+_RULES = "How the chain must lie"
+_LIMITS = "Limits"
+
+
+def _option(name: str, metavar: str, text: str, panel: str) -> typer.models.OptionInfo:
+    option: typer.models.OptionInfo = typer.Option(
+        name, metavar=metavar, help=text, rich_help_panel=panel
+    )
+    return option
+
+
+Bottom = Annotated[
+    str | None, _option("--bottom", "LOAD", "Load at the bottom: 80kg, 185lb, 60%.", _LOADS)
+]
+Top = Annotated[str | None, _option("--top", "LOAD", "Load at the top.", _LOADS)]
+Mean = Annotated[str | None, _option("--mean", "LOAD", "Mean load over the lift.", _LOADS)]
+Straight = Annotated[
+    str | None,
+    _option("--straight", "LOAD", "Bar, collars and plates together, kept exactly.", _LOADS),
+]
+Chain = Annotated[
+    str | None, _option("--chain", "SHARE", "How much more at the top, such as 25%.", _LOADS)
+]
+Of = Annotated[str, _option("--of", "top|bottom|best", "What --chain is a percentage of.", _LOADS)]
+Best = Annotated[
+    str | None, _option("--best", "LOAD", "Best single, straight weight; else the file's.", _LOADS)
+]
+Follow = Annotated[
+    list[str] | None,
+    _option("--follow", "HEIGHT=LOAD", "A point of a curve to follow; give several.", _LOADS),
+]
+LinksDown = Annotated[
+    int, _option("--links-down", "N", "Links of every strand left down at lockout.", _RULES)
+]
+AllClear = Annotated[
+    bool, typer.Option("--all-clear", help="Every link clear at lockout.", rich_help_panel=_RULES)
+]
+PartDeload = Annotated[
+    bool,
+    typer.Option("--part-deload", help="Chain may hang at the bottom too.", rich_help_panel=_RULES),
+]
+Dragged = Annotated[
+    bool,
+    typer.Option("--dragged", help="The slack is laid out to the side.", rich_help_panel=_RULES),
+]
+Hang = Annotated[
+    list[str] | None,
+    _option("--hang", "STYLE", "doubled (the rule), draped, straight; give several.", _LIMITS),
+]
+MostPieces = Annotated[
+    int, _option("--most-pieces", "N", "Chain pieces to handle, both ends.", _LIMITS)
+]
+DesignFactor = Annotated[
+    float, _option("--design-factor", "X", "Rated load over what hangs on it.", _LIMITS)
+]
+Imbalance = Annotated[
+    str, _option("--most-imbalance", "MASS", "Difference between the ends at the top.", _LIMITS)
+]
+Within = Annotated[
+    str | None, _option("--within", "MASS", "Largest miss that counts as met.", _LIMITS)
+]
+Size = Annotated[
+    list[str] | None, _option("--size", "SIZE", "Only chain of this size; give several.", _LIMITS)
+]
+
+
+def read_question(
+    gym: GymOption = None,
+    lifter: LifterOption = None,
+    lift: LiftOption = "bench press",
+    station: StationOption = None,
+    bottom: Bottom = None,
+    top: Top = None,
+    mean: Mean = None,
+    straight: Straight = None,
+    chain: Chain = None,
+    of: Of = "top",
+    best: Best = None,
+    follow: Follow = None,
+    links_down: LinksDown = 1,
+    all_clear: AllClear = False,
+    part_deload: PartDeload = False,
+    dragged: Dragged = False,
+    hang: Hang = None,
+    most_pieces: MostPieces = 8,
+    design_factor: DesignFactor = DESIGN_FACTOR,
+    most_imbalance: Imbalance = "0.5 kg",
+    within: Within = None,
+    size: Size = None,
+) -> Any:
+    """Make the `RigQuestion` that was typed."""
+    from topheavy.rigging.limits import Limits
+    from topheavy.services.rig import RigQuestion, Rules
+
+    place = place_of(gym, lifter, lift, station, lay="dragged" if dragged else "piled")
+    best_kg = mass_kg(best, "--best") or place.measured.best_kg
+    loads = {"bottom": bottom, "top": top, "mean": mean, "straight": straight}
+    loads_kg = {name: mass_kg(text, f"--{name}", best_kg) for name, text in loads.items()}
+    return RigQuestion(
+        place=place,
+        ask=_ask(loads_kg, chain, of, best_kg),
+        rules=Rules(
+            follow=tuple(_point(text, best_kg) for text in follow or ()),
+            full_deload=not part_deload,
+            links_down=None if all_clear or links_down <= 0 else links_down,
+            all_clear=all_clear,
+        ),
+        limits=Limits(
+            most_pieces=most_pieces,
+            design_factor=design_factor,
+            most_imbalance_kg=mass_kg(most_imbalance, "--most-imbalance") or 0.0,
+            styles=_styles(hang or []),
+            sizes=tuple(size or ()),
+        ),
+        tolerance_kg=mass_kg(within, "--within"),
+    )
+
+
+def asks_for_rig(command: Callable[..., None]) -> Callable[..., None]:
+    """Give a command every option of a rig question; it gets the question itself.
+
+    The command's first parameter is the question; its others stay its own options.
+    """
+    own = list(inspect.signature(command, eval_str=True).parameters.values())[1:]
+    options = [*_QUESTION.parameters.values(), *own]
+
+    def typed(**words: Any) -> None:
+        asked = {name: words.pop(name) for name in _QUESTION.parameters}
+        command(read_question(**asked), **words)
+
+    typed.__name__, typed.__doc__ = command.__name__, command.__doc__
+    typed.__signature__ = inspect.Signature(options)  # type: ignore[attr-defined]
+    typed.__annotations__ = {option.name: option.annotation for option in options}
+    return typed
+
+
+def place_of(
+    gym_file: Path | None, who: str | None, what: str, where: str | None, *, lay: Lay = "piled"
+) -> Place:
+    """Find lifter, lift and station in the gym; the first lifter when none is named."""
+    from topheavy.gym.lifts import lift_named
+    from topheavy.services.rig import Place
+
+    gym, lift = load_gym(gym_file), lift_named(what)
+    lifter = gym.lifter(who) if who else gym.first_lifter(lift)
+    station = _station(gym, where, lifter, lift)
+    return Place(gym=gym, lifter=lifter, lift=lift, station=station, lay=lay)
+
+
+def _station(gym: Gym, name: str | None, lifter: Lifter, lift: Lift) -> Station:
+    """As named, else where the lifter was measured, else the first that suits."""
+    name = name or lifter.measured(lift).station
+    return gym.station(name) if name else gym.station_for(lift)
+
+
+def _ask(
+    loads_kg: dict[str, float | None], chain: str | None, of: str, best_kg: float | None
+) -> Ask:
+    from topheavy.rigging.target import Ask, Base
+    from topheavy.units import parse_quantity
+
+    if of not in get_args(Base):
+        raise BadInputError(
+            "Unknown base of a share", field="--of", got=repr(of), wanted=", ".join(get_args(Base))
+        )
+    return Ask(
+        bottom_kg=loads_kg["bottom"],
+        top_kg=loads_kg["top"],
+        mean_kg=loads_kg["mean"],
+        straight_kg=loads_kg["straight"],
+        chain_share=None if chain is None else parse_quantity(chain, "share", field="--chain"),
+        base=cast("Base", of),
+        best_kg=best_kg,
+    )
+
+
+def _point(text: str, best_kg: float | None) -> tuple[float, float]:
+    from topheavy.units import parse_quantity
+
+    height, equals, load = text.partition("=")
+    if not equals:
+        raise BadInputError(
+            "A point to follow is a height and a load",
+            field="--follow",
+            got=repr(text),
+            wanted="such as 70cm=90kg",
+        )
+    height_m = parse_quantity(height, "length", field="--follow")
+    return height_m, mass_kg(load, "--follow", best_kg) or 0.0
+
+
+def _styles(hang: list[str]) -> tuple[Style, ...]:
+    unknown = [style for style in hang if style not in get_args(Style)]
+    if unknown:
+        raise BadInputError(
+            "Unknown way to hang chain",
+            field="--hang",
+            got=repr(unknown[0]),
+            wanted=", ".join(get_args(Style)),
+        )
+    return tuple(cast("Style", style) for style in hang) or ("doubled",)
+
+
+_QUESTION = inspect.signature(read_question, eval_str=True)

@@ -1,0 +1,83 @@
+"""Numbers as people see them: the SI value and the words for it, kept together."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from topheavy.units import KG_PER_LB
+
+if TYPE_CHECKING:
+    from topheavy.units import UnitSystem
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """One number.
+
+    Parameters
+    ----------
+    value : float
+        In SI: kg, m, N, or a fraction of one.
+    unit : str
+        Its SI unit; empty for a fraction.
+    text : str
+        As shown, in the units the user chose.
+    u : float or None
+        Standard uncertainty, in the unit of `value`.
+    """
+
+    value: float
+    unit: str
+    text: str
+    u: float | None = None
+
+    def __str__(self) -> str:
+        return self.text
+
+
+def mass(units: UnitSystem, mass_kg: float, u_kg: float | None = None) -> Figure:
+    """Show a mass [kg], with its standard uncertainty [kg] when given.
+
+    >>> from topheavy.units import METRIC
+    >>> mass(METRIC, 115.37, 1.52).text
+    '115.4 ± 1.5 kg'
+    """
+    if u_kg is None:
+        return Figure(mass_kg, "kg", units.mass(mass_kg))
+    spread = units.mass(u_kg)
+    number = units.mass(mass_kg).removesuffix(f" {units.mass_unit}")
+    return Figure(mass_kg, "kg", f"{number} ± {spread}", u_kg)
+
+
+def length(units: UnitSystem, length_m: float, u_m: float | None = None) -> Figure:
+    """Show a length [m], with its standard uncertainty [m] when given."""
+    if u_m is None:
+        return Figure(length_m, "m", units.length(length_m))
+    number = units.length(length_m).removesuffix(f" {units.length_unit}")
+    return Figure(length_m, "m", f"{number} ± {units.length(u_m)}", u_m)
+
+
+def share(fraction: float, u: float | None = None) -> Figure:
+    """Show a fraction [-] in percent.
+
+    >>> share(0.2603, 0.012).text
+    '26.0 ± 1.2 %'
+    """
+    number = f"{100 * fraction:.1f}"
+    number = number.removeprefix("-") if float(number) == 0 else number
+    if u is None:
+        return Figure(fraction, "", f"{number} %")
+    return Figure(fraction, "", f"{number} ± {100 * u:.1f} %", u)
+
+
+def plate_mark(mass_kg: float) -> str:
+    """What stands on a plate of this mass [kg]: kilograms, or pounds where those are round.
+
+    >>> plate_mark(20.0), plate_mark(20.41165665)
+    ('20 kg', '45 lb')
+    """
+    pounds = mass_kg / KG_PER_LB
+    round_kg = abs(mass_kg * 20 - round(mass_kg * 20)) < 1e-6
+    round_lb = abs(pounds * 20 - round(pounds * 20)) < 1e-6
+    return f"{pounds:g} lb" if round_lb and not round_kg else f"{mass_kg:g} kg"

@@ -1,0 +1,265 @@
+"""The rig as one frozen view, from which terminal, JSON, card and page take their words."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from topheavy.present.figure import Figure, length, mass, plate_mark, share
+from topheavy.present.obstacle_words import obstacle_lines
+from topheavy.present.rig_steps import ends_text, signs, steps
+
+if TYPE_CHECKING:
+    from topheavy.rigging.built import BuiltRig
+    from topheavy.services.reading import PieceCount, Reading
+    from topheavy.services.rig import RigAnswer
+    from topheavy.units import UnitSystem
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LoadRow:
+    """Load at one place of the lift: raising, lowering, and the same chain hung straight."""
+
+    place: str
+    height: Figure | None
+    raising: Figure
+    lowering: Figure | None
+    straight: Figure
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PieceRow:
+    """Links of one piece: off and on the floor at bottom and top."""
+
+    tag: str
+    size: str
+    links: int
+    off_bottom: int
+    on_bottom: int
+    off_top: int
+    on_top: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OtherRig:
+    """Another rig in one line."""
+
+    differs_by: str
+    hang: str
+    pieces: int
+    miss: Figure
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CurvePoint:
+    """One point of the load curve."""
+
+    height: Figure
+    raising: Figure
+    lowering: Figure
+    straight: Figure
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RigView:
+    """Everything a coach sees of a rig."""
+
+    title: str
+    gym: str
+    lifter: str
+    lift: str
+    station: str
+    bottom_at: str
+    top_at: str
+    wanted: str
+    meets: bool
+    verdict: str
+    miss: Figure
+    proof: str
+    hang_left: str
+    hang_right: str
+    feeder: str
+    connector: str
+    plates_a_side: str
+    straight_weight: Figure
+    loads: tuple[LoadRow, ...]
+    mostly: str
+    share_of_top: Figure
+    share_of_bottom: Figure
+    share_of_best: Figure | None
+    deload: Figure | None
+    imbalance: Figure
+    work: Figure
+    left: tuple[PieceRow, ...]
+    right: tuple[PieceRow, ...]
+    straight_change: Figure
+    doubled_change: Figure
+    curve: tuple[CurvePoint, ...]
+    steps: tuple[str, ...]
+    signs: tuple[str, ...]
+    cautions: tuple[str, ...]
+    alternatives: tuple[OtherRig, ...]
+    trade: tuple[OtherRig, ...]
+    obstacles: tuple[str, ...]
+    left_out: tuple[str, ...]
+
+
+def view_rig(answer: RigAnswer, units: UnitSystem) -> RigView:
+    """Put an answer into words and figures.
+
+    Parameters
+    ----------
+    answer : RigAnswer
+        From `topheavy.services.rig.answer_rig`.
+    units : UnitSystem
+        What the user wants to see.
+    """
+    place, best, reading = answer.question.place, answer.best, answer.reading
+    ends = ends_text(best)
+    straight = answer.straight
+    return RigView(
+        title=f"{place.lifter.name}, {place.lift.name}, {place.station.name}",
+        gym=place.gym.name,
+        lifter=place.lifter.name,
+        lift=place.lift.name,
+        station=place.station.name,
+        bottom_at=place.lift.bottom_at,
+        top_at=place.lift.top_at,
+        wanted=_wanted(answer, units),
+        meets=answer.meets,
+        verdict=_verdict(answer, units),
+        miss=mass(units, best.miss_kg),
+        proof=_proof(answer),
+        hang_left=ends.left,
+        hang_right=ends.right,
+        feeder=ends.feeder,
+        connector=ends.connector,
+        plates_a_side=plates_text(best),
+        straight_weight=mass(units, reading.straight_weight_kg),
+        loads=_loads(reading, straight, units),
+        mostly=reading.top.mostly,
+        share_of_top=share(reading.share.of_top, reading.share.of_top_u),
+        share_of_bottom=share(reading.share.of_bottom),
+        share_of_best=share(reading.share.of_best) if reading.share.of_best is not None else None,
+        deload=share(reading.deload) if reading.deload is not None else None,
+        imbalance=mass(units, reading.imbalance_kg),
+        work=Figure(reading.work_j, "J", f"{reading.work_j:.0f} J"),
+        left=_pieces(best.left, reading.left),
+        right=_pieces(best.right, reading.right),
+        straight_change=mass(units, straight.top.load_kg - straight.bottom.load_kg),
+        doubled_change=mass(units, reading.top.load_kg - reading.bottom.load_kg),
+        curve=_curve(reading, straight, units),
+        steps=steps(answer, units),
+        signs=signs(answer, units),
+        cautions=tuple(caution.text for caution in answer.cautions),
+        alternatives=tuple(_other(a.differs_by, a.built, units) for a in answer.alternatives),
+        trade=tuple(_other(f"{b.pieces} pieces", b, units) for b in answer.trade),
+        obstacles=obstacle_lines(answer.obstacles, units) if answer.obstacles else (),
+        left_out=answer.left_out,
+    )
+
+
+def plates_text(best: BuiltRig) -> str:
+    """Plates of one side, heaviest first, as marked on them."""
+    marks = [plate_mark(p.mass_kg) for p, count in best.loading.per_side for _ in range(count)]
+    return " + ".join(marks) if marks else "no plates"
+
+
+def _wanted(answer: RigAnswer, units: UnitSystem) -> str:
+    target = answer.target
+    points = [
+        f"{units.mass(load_kg)} at {units.length(height_m)}"
+        for height_m, load_kg in zip(target.heights_m, target.loads_kg, strict=True)
+    ]
+    rules = []
+    if target.straight_weight_kg is not None:
+        rules.append(f"straight weight kept at {units.mass(target.straight_weight_kg)}")
+    if target.full_deload:
+        rules.append("no chain on the bar at the bottom")
+    if target.links_down:
+        links = "a link" if target.links_down == 1 else f"{target.links_down} links"
+        rules.append(f"{links} of every strand left on the floor at lockout")
+    if target.all_clear:
+        rules.append("every link clear of the floor at lockout")
+    return "; ".join([", ".join(points), *rules])
+
+
+def _verdict(answer: RigAnswer, units: UnitSystem) -> str:
+    off = units.mass(answer.best.miss_kg)
+    if answer.meets:
+        return f"Meets the target: {off} off at worst."
+    return (
+        f"The stock does not reach the target: {off} off at worst, "
+        f"and {units.mass(answer.tolerance_kg)} would do."
+    )
+
+
+def _proof(answer: RigAnswer) -> str:
+    if answer.exact:
+        return "Proven best of the whole stock."
+    return "Proven best of the whole stock, each kind of chain balanced by itself."
+
+
+def _loads(reading: Reading, straight: Reading, units: UnitSystem) -> tuple[LoadRow, ...]:
+    travel = reading.travel
+
+    def row(place: str, height_m: float | None, *, up: str, down_kg: float | None) -> LoadRow:
+        load, other = getattr(reading, up), getattr(straight, up)
+        return LoadRow(
+            place=place,
+            height=None if height_m is None else length(units, height_m),
+            raising=mass(units, load.load_kg, load.u_kg),
+            lowering=None if down_kg is None else mass(units, down_kg),
+            straight=mass(units, other.load_kg),
+        )
+
+    return (
+        row("top", travel.top_m, up="top", down_kg=reading.lowering_top_kg),
+        row("mean", None, up="mean", down_kg=None),
+        row("bottom", travel.bottom_m, up="bottom", down_kg=reading.lowering_bottom_kg),
+    )
+
+
+def _pieces(pieces: tuple[ChainPiece, ...], counts: tuple[PieceCount, ...]) -> tuple[PieceRow, ...]:
+    return tuple(
+        PieceRow(
+            tag=piece.tag,
+            size=piece.size,
+            links=count.links,
+            off_bottom=count.bottom.off,
+            on_bottom=count.bottom.down,
+            off_top=count.top.off,
+            on_top=count.top.down,
+        )
+        for piece, count in zip(pieces, counts, strict=True)
+    )
+
+
+def _curve(reading: Reading, straight: Reading, units: UnitSystem) -> tuple[CurvePoint, ...]:
+    rows = zip(
+        reading.heights_m,
+        reading.raising_kg,
+        reading.lowering_kg,
+        straight.raising_kg,
+        strict=True,
+    )
+    return tuple(
+        CurvePoint(
+            height=length(units, height_m),
+            raising=mass(units, up_kg),
+            lowering=mass(units, down_kg),
+            straight=mass(units, straight_kg),
+        )
+        for height_m, up_kg, down_kg, straight_kg in rows
+    )
+
+
+def _other(differs_by: str, built: BuiltRig, units: UnitSystem) -> OtherRig:
+    ends = ends_text(built)
+    hang = ", ".join(part for part in (ends.left, ends.feeder) if part)
+    return OtherRig(
+        differs_by=differs_by,
+        hang=f"{hang}; {plates_text(built)} a side",
+        pieces=built.pieces,
+        miss=mass(units, built.miss_kg),
+    )
