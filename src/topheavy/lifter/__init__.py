@@ -1,0 +1,1 @@
+"""The lifter: strength at each height, one-repetition maximum, and how the bar moves."""
