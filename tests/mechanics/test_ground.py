@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+import numpy as np
 import pytest
 
 from topheavy.errors import BadInputError
@@ -23,16 +24,27 @@ def test_pile_scales_with_the_pitch_and_differs_by_way() -> None:
 
 
 def test_uncertainty_of_the_pile_follows_the_way() -> None:
-    ground = Ground(raising_u_pitches=0.2, lowering_u_pitches=0.6)
-    assert ground.pile_u_m(CHAIN, "raising") == pytest.approx(0.01)
-    assert ground.pile_u_m(CHAIN, "lowering") == pytest.approx(0.03)
-    assert ground.pile_u_m(CHAIN, "still") == 0.0
+    ground = Ground(raising_rule_u_pitches=0.2, lowering_rule_u_pitches=0.6, strand_u_pitches=0.0)
+    for u_m in (ground.pile_u_m, ground.rule_u_m):
+        assert u_m(CHAIN, "raising") == pytest.approx(0.01)
+        assert u_m(CHAIN, "lowering") == pytest.approx(0.03)
+        assert u_m(CHAIN, "still") == 0.0
+
+
+def test_a_single_strand_takes_both_parts_of_the_uncertainty() -> None:
+    ground = Ground(raising_rule_u_pitches=0.3, lowering_rule_u_pitches=0.5, strand_u_pitches=0.4)
+    assert ground.raising_u_pitches == pytest.approx(0.5)
+    assert ground.lowering_u_pitches == pytest.approx(np.hypot(0.5, 0.4))
+    assert ground.pile_u_m(CHAIN, "raising") == pytest.approx(0.5 * 0.05)
+    assert ground.strand_u_m(CHAIN, "raising") == pytest.approx(0.4 * 0.05)
+    assert ground.strand_u_m(CHAIN, "lowering") == pytest.approx(0.4 * 0.05)
+    assert ground.strand_u_m(CHAIN, "still") == 0.0
 
 
 def test_feeder_and_dragged_slack_make_no_pile() -> None:
-    assert Ground().pile_m(None, "lowering") == Ground().pile_u_m(None, "lowering") == 0.0
-    dragged = Ground(lay="dragged")
-    assert dragged.pile_m(CHAIN, "lowering") == dragged.pile_u_m(CHAIN, "lowering") == 0.0
+    for ground, chain in ((Ground(), None), (Ground(lay="dragged"), CHAIN)):
+        heights = (ground.pile_m, ground.pile_u_m, ground.rule_u_m, ground.strand_u_m)
+        assert [height_m(chain, "lowering") for height_m in heights] == [0.0] * 4
 
 
 def test_pile_raises_the_floor() -> None:
@@ -53,8 +65,9 @@ def test_a_mat_under_the_chain_raises_the_floor_and_a_platform_under_the_lifter_
         "friction",
         "raising_pitches",
         "lowering_pitches",
-        "raising_u_pitches",
-        "lowering_u_pitches",
+        "raising_rule_u_pitches",
+        "lowering_rule_u_pitches",
+        "strand_u_pitches",
     ],
 )
 @pytest.mark.parametrize("value", [-0.1, math.nan, math.inf])

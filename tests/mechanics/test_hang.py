@@ -28,6 +28,40 @@ def test_doubled_is_two_half_strands_below_feeder_and_connector() -> None:
     assert [s.offset_m for s in halves] == pytest.approx([0.68, 0.68])
 
 
+def test_doubled_odd_hangs_its_middle_link_alone() -> None:
+    """33 links: one from the fold, and sixteen in each strand below it; none is lost."""
+    odd = Chain(links=33, pitch_m=0.05, density_kg_per_m=5.0)
+    hang = Doubled(chains=(CHAIN, odd), suspension=Suspension(feeder_m=0.6))
+    strands = [s for s in hang.strands() if s.chain is odd]
+    assert strands == hang.strands_of(odd)
+    assert [s.length_m for s in strands] == pytest.approx([0.05, 0.8, 0.8])
+    assert [s.offset_m for s in strands] == pytest.approx([0.6, 0.65, 0.65])
+    assert End((hang,)).mass_kg == pytest.approx(CHAIN.mass_kg + odd.mass_kg)
+
+
+@pytest.mark.parametrize(
+    ("above_m", "links"),
+    [(0.0, 0), (0.025, 0.5), (0.05, 1), (0.1, 3), (0.125, 4), (0.15, 5), (0.9, 5)],
+)
+def test_doubled_odd_loads_link_by_link(above_m: float, links: float) -> None:
+    """Five links of 5 cm by hand: one while the middle link rises, then two a pitch."""
+    odd = Chain(links=5, pitch_m=0.05, density_kg_per_m=5.0)
+    hang = Doubled(chains=(odd,), suspension=Suspension(feeder_m=0.6))
+    assert load_kg(hang, 0.6 + above_m) == pytest.approx(links * odd.link_mass_kg, abs=1e-9)
+
+
+def test_a_single_link_doubled_is_one_strand() -> None:
+    one = Chain(links=1, pitch_m=0.05, density_kg_per_m=5.0)
+    (strand,) = Doubled(chains=(one,), suspension=Suspension(feeder_m=0.6)).strands_of(one)
+    assert (strand.length_m, strand.offset_m) == (0.05, 0.6)
+
+
+def test_draped_odd_keeps_two_halves_over_the_thick_bar() -> None:
+    odd = Chain(links=33, pitch_m=0.05, density_kg_per_m=5.0)
+    strands = Draped(chains=(odd,), drop_m=0.1).strands()
+    assert [(s.length_m, s.offset_m) for s in strands] == [(odd.length_m / 2, 0.1)] * 2
+
+
 def test_several_pieces_on_one_connector_add() -> None:
     other = Chain(links=20, pitch_m=0.04, density_kg_per_m=3.0)
     held = Suspension(feeder_m=0.6)

@@ -76,18 +76,17 @@ def test_steps_of_a_straight_strand_average_to_the_curve(links: int) -> None:
     assert np.max(np.abs(steps - curve.at(above_m))) <= 0.5 * piece.link_mass_kg + 1e-9
 
 
-@pytest.mark.parametrize(("links", "middle"), [(12, 0.0), (13, 1.0)])
-def test_steps_of_a_doubled_piece_average_to_the_curve(links: int, middle: float) -> None:
-    """The curve takes two strands of half the length; an odd piece begins one link later.
-
-    Its middle link hangs alone for a pitch, so while the strands still lie the count is one
-    link lighter than the curve: half a link a strand.
-    """
+@pytest.mark.parametrize("links", [12, 13])
+@pytest.mark.parametrize("pitches", [0, 1, 2, 5, 6])
+def test_steps_of_a_doubled_piece_average_to_the_curve(links: int, pitches: int) -> None:
+    """Over every pitch, also the first of an odd piece, where its middle link hangs alone."""
     piece, feeder_m = chain(links), 0.4
-    curve = End((Doubled(chains=(piece,), suspension=Suspension(feeder_m=feeder_m)),)).curve(
-        way="still"
-    )
-    above_m = (np.arange(5000) + 0.5) / 5000 * P + 2 * P
+    end = End((Doubled(chains=(piece,), suspension=Suspension(feeder_m=feeder_m)),))
+    curve = end.curve(way="still")
+    above_m = (np.arange(5000) + 0.5) / 5000 * P + pitches * P
     steps = [count_doubled(piece, float(z)).mass_kg(piece) for z in above_m]
-    whole = curve.mean(feeder_m + 2 * P, feeder_m + 3 * P)
-    assert whole - np.mean(steps) == pytest.approx(middle * piece.link_mass_kg, abs=1e-6)
+    mean_kg = curve.mean(feeder_m + pitches * P, feeder_m + (pitches + 1) * P)
+    assert np.mean(steps) == pytest.approx(mean_kg, rel=1e-6)
+    strands = 1 if links % 2 and pitches == 0 else 2
+    gap_kg = np.max(np.abs(steps - curve.at(feeder_m + above_m)))
+    assert gap_kg <= strands * 0.5 * piece.link_mass_kg + 1e-9
