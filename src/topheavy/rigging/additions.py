@@ -1,9 +1,9 @@
-"""What can be added to a partial choice of chain under one fixture, in arrays."""
+"""What can be added to partial choices of chain, in arrays over many fixtures at once."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from dataclasses import dataclass, fields
+from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
@@ -14,144 +14,162 @@ if TYPE_CHECKING:
 
     from topheavy.rigging.problem import Problem
 
+    Bools = NDArray[np.bool_]
     Floats = NDArray[np.float64]
     Ints = NDArray[np.int64]
 
+_APART_KG: Final = 1.0
 
-@dataclass(slots=True)
+
+@dataclass(slots=True, kw_only=True)
 class Partials:
-    """Partial choices of chain: what was picked, and what it adds up to.
+    """Partial choices of chain: under which fixture, what was picked, what it adds up to.
 
     Parameters
     ----------
+    fixture : array of int, shape (n,)
+        Position among the fixtures of the `Additions`.
     picks : array of int, shape (n, m)
         Additions picked so far, -1 where none.
     last : array of int, shape (n,)
-        Kind picked last, as a position; 0 stands before the first kind.
+        First kind that may still be added.
     pieces : array of int, shape (n,)
         Pieces on each end.
+    price_kg : array, shape (n,)
+        Price of the pieces, of their kinds and of the fold's gap [kg].
     load_kg : array, shape (n, j)
         Hung load at each aim, both ends [kg].
     ends_kg : array, shape (n, 2)
         Mass of the chain on the left and on the right end [kg].
     lean_kg : array, shape (n,)
         Load of the left end less the right at the top of the lift [kg].
-    price_kg : array, shape (n,)
-        Price of the pieces and kinds [kg].
     """
 
-    picks: Ints
+    fixture: Ints
+    picks: NDArray[np.int32]
     last: Ints
     pieces: Ints
+    price_kg: Floats
     load_kg: Floats
     ends_kg: Floats
     lean_kg: Floats
-    price_kg: Floats
 
-    def take(self, rows: NDArray[np.bool_] | NDArray[np.intp] | slice) -> Partials:
+    def __len__(self) -> int:
+        return self.pieces.size
+
+    def take(self, rows: Bools | NDArray[np.intp] | slice) -> Partials:
         """Keep some rows."""
-        return Partials(
-            self.picks[rows],
-            self.last[rows],
-            self.pieces[rows],
-            self.load_kg[rows],
-            self.ends_kg[rows],
-            self.lean_kg[rows],
-            self.price_kg[rows],
-        )
+        return Partials(**{field.name: getattr(self, field.name)[rows] for field in fields(self)})
 
-    def helpings(self, most: int, ways: int) -> Iterator[Partials]:
-        """Cut into helpings whose every addition (`ways` each) stays near `most` rows."""
-        step = max(1, most // max(1, ways))
-        for start in range(0, self.pieces.size, step):
-            yield self.take(slice(start, start + step))
+    def helpings(self, size: int) -> Iterator[Partials]:
+        """Cut into helpings of at most so many rows."""
+        for start in range(0, len(self), size):
+            yield self.take(slice(start, start + size))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Additions:
-    """Every split of every kind that a fixture allows, kind after kind.
+    """Every split of every kind (a), kind after kind (k), and what it adds under fixtures (s).
 
     The key of an addition is what the window of the search is cut by: what it adds to the load
     at the last height less the first, or, with a single aim, what it adds there.
 
     Parameters
     ----------
-    kind, split : array of int, shape (a,)
-        Which split of which kind.
-    pieces : array of int, shape (a,)
-        Pieces on each end.
-    add_kg : array, shape (a, j)
-        What it adds at each aim [kg].
+    kind, split, pieces : array of int, shape (a,)
+        Which split of which kind, and its pieces on each end.
+    sum_kg_per_m, lean_kg_per_m : array, shape (a,)
+        Density of left plus right, and of left minus right.
     ends_kg : array, shape (a, 2)
-        What it adds to the mass of the left and of the right end [kg].
-    lean_kg, key_kg, price_kg : array, shape (a,)
-        What it adds to the lean, to the key and to the price [kg].
+        Mass of the chain on the left and on the right end [kg].
+    price_kg : array, shape (a,)
+        Price of the pieces and of the kind [kg].
+    lift_m, top_m, allowed : array, shape (s, k, j), (s, k), (s, k)
+        As in the problem, for these fixtures.
+    most_hung_kg : array, shape (s,)
+        What one end may carry [kg].
     first_of : array of int, shape (k + 1,)
         Where the additions of each kind begin.
-    by_key : array of int, shape (a,)
-        Additions in rising order of their key.
-    most_later_kg, most_later_key_kg, most_later_lean_kg : array, shape (k + 1, ...)
-        Most that one more piece an end of a later kind can add [kg].
-    most_hung_kg : float
-        What one end may carry [kg].
+    by_key : array of int, shape (s, a)
+        Under each fixture, additions in rising order of their key.
+    keys_kg : array, shape (s * a,)
+        Their keys [kg], those of each fixture raised by `apart_kg` over those of the one before,
+        so that one look-up serves all fixtures.
+    apart_kg : float
+        More than any key [kg].
     """
 
     kind: Ints
     split: Ints
     pieces: Ints
-    add_kg: Floats
+    sum_kg_per_m: Floats
+    lean_kg_per_m: Floats
     ends_kg: Floats
-    lean_kg: Floats
-    key_kg: Floats
     price_kg: Floats
+    lift_m: Floats
+    top_m: Floats
+    allowed: Bools
+    most_hung_kg: Floats
     first_of: Ints
     by_key: Ints
-    most_later_kg: Floats
-    most_later_key_kg: Floats
-    most_later_lean_kg: Floats
-    most_hung_kg: float
+    keys_kg: Floats
+    apart_kg: float
 
     def added_to(self, partials: Partials, most_each_end: int) -> Partials:
         """Add every addition of a later kind to every partial choice."""
         first = self.first_of[partials.last]
         row, way = _ranges(first, np.full_like(first, self.kind.size))
-        keep = partials.pieces[row] + self.pieces[way] <= most_each_end
-        return self._joined(partials, row[keep], way[keep])
+        return self._joined(partials, row, way, most_each_end)
 
     def last_added_to(
         self, partials: Partials, low_kg: Floats, high_kg: Floats, most_each_end: int
     ) -> Partials:
         """Add those of a later kind whose key lies between `low_kg` and `high_kg` [kg]."""
-        keys = self.key_kg[self.by_key]
         row, place = _ranges(
-            np.searchsorted(keys, low_kg, side="left"),
-            np.searchsorted(keys, high_kg, side="right"),
+            np.searchsorted(self.keys_kg, self._apart(partials, low_kg), side="left"),
+            np.searchsorted(self.keys_kg, self._apart(partials, high_kg), side="right"),
         )
-        way = self.by_key[place]
-        keep = self.kind[way] >= partials.last[row]
+        way = self.by_key.ravel()[place]
+        later = self.kind[way] >= partials.last[row]
+        return self._joined(partials, row[later], way[later], most_each_end)
+
+    def _apart(self, partials: Partials, key_kg: Floats) -> Floats:
+        """Raise keys as those of the fixtures were, cut off half-way to the neighbours' keys."""
+        inside = np.clip(key_kg, -0.5 * _APART_KG, self.apart_kg - 0.5 * _APART_KG)
+        return np.asarray(inside + self.apart_kg * partials.fixture)
+
+    def _joined(self, partials: Partials, row: Ints, way: Ints, most_each_end: int) -> Partials:
+        keep = self.allowed[partials.fixture[row], self.kind[way]]
         keep &= partials.pieces[row] + self.pieces[way] <= most_each_end
-        return self._joined(partials, row[keep], way[keep])
-
-    def _joined(self, partials: Partials, row: Ints, way: Ints) -> Partials:
+        keep &= ~_even(partials)[row] | (self.lean_kg_per_m[way] >= 0)
+        row, way = row[keep], way[keep]
+        fixture, kind = partials.fixture[row], self.kind[way]
         picks = partials.picks[row]
-        depth = np.sum(picks >= 0, axis=1)
-        picks[np.arange(row.size), depth] = way
+        picks[np.arange(row.size), np.sum(picks >= 0, axis=1)] = way
+        add_kg = self.sum_kg_per_m[way, None] * self.lift_m[fixture, kind]
         return Partials(
+            fixture=fixture,
             picks=picks,
-            last=self.kind[way] + 1,
+            last=kind + 1,
             pieces=partials.pieces[row] + self.pieces[way],
-            load_kg=partials.load_kg[row] + self.add_kg[way],
-            ends_kg=partials.ends_kg[row] + self.ends_kg[way],
-            lean_kg=partials.lean_kg[row] + self.lean_kg[way],
             price_kg=partials.price_kg[row] + self.price_kg[way],
+            load_kg=partials.load_kg[row] + add_kg,
+            ends_kg=partials.ends_kg[row] + self.ends_kg[way],
+            lean_kg=partials.lean_kg[row] + self.lean_kg_per_m[way] * self.top_m[fixture, kind],
         )
 
-    def splits_of(self, picks: Ints, kinds: int) -> tuple[int, ...]:
+    def splits_of(self, picks: NDArray[np.int32], kinds: int) -> tuple[int, ...]:
         """Turn picks into a split for each kind, 0 where a kind stays on its hook."""
         splits = [0] * kinds
         for pick in picks[picks >= 0]:
             splits[int(self.kind[pick])] = int(self.split[pick])
         return tuple(splits)
+
+
+def _even(partials: Partials) -> Bools:
+    """Whether both ends are alike so far: then of two mirror images one is enough."""
+    same = partials.ends_kg[:, 0] == partials.ends_kg[:, 1]
+    return np.asarray(same & (partials.lean_kg == 0))
 
 
 def _ranges(start: NDArray[np.intp] | Ints, stop: NDArray[np.intp] | Ints) -> tuple[Ints, Ints]:
@@ -163,74 +181,68 @@ def _ranges(start: NDArray[np.intp] | Ints, stop: NDArray[np.intp] | Ints) -> tu
     return row, place
 
 
-def nothing_yet(problem: Problem, fixture: int) -> Partials:
+def nothing_yet(problem: Problem, fixtures: Ints) -> Partials:
     """Start with bare suspensions: no chain on either end."""
+    size = fixtures.size
     depth = max(1, min(problem.limits.most_pieces // 2, len(problem.kinds)))
     return Partials(
-        picks=np.full((1, depth), -1, dtype=np.int64),
-        last=np.zeros(1, dtype=np.int64),
-        pieces=np.zeros(1, dtype=np.int64),
-        load_kg=problem.held_kg[fixture][None, :],
-        ends_kg=np.zeros((1, 2)),
-        lean_kg=np.zeros(1),
-        price_kg=np.zeros(1),
+        fixture=np.arange(size, dtype=np.int64),
+        picks=np.full((size, depth), -1, dtype=np.int32),
+        last=np.zeros(size, dtype=np.int64),
+        pieces=np.zeros(size, dtype=np.int64),
+        price_kg=problem.fold_price_kg[fixtures],
+        load_kg=problem.held_kg[fixtures],
+        ends_kg=np.zeros((size, 2)),
+        lean_kg=np.zeros(size),
     )
 
 
-def additions_under(problem: Problem, fixture: int, most_each_end: int) -> Additions:
-    """Lay out every addition that a fixture allows.
+def additions_under(problem: Problem, fixtures: Ints, most_each_end: int) -> Additions:
+    """Lay out every addition, and what it adds under some fixtures.
 
     Parameters
     ----------
     problem : Problem
         The search problem.
-    fixture : int
-        Position of the fixture.
+    fixtures : array of int, shape (s,)
+        Positions of the fixtures.
     most_each_end : int
         Largest number of pieces on one end.
     """
-    places = [
-        (k, np.flatnonzero((kind.each_end > 0) & (kind.each_end <= most_each_end)))
-        for k, kind in enumerate(problem.kinds)
-        if problem.allowed[fixture, k]
-    ]
-    kind = np.array([k for k, s in places for _ in s], dtype=np.int64)
-    split = np.array([way for _, s in places for way in s], dtype=np.int64)
-    pieces = _gather(problem, kind, split, "each_end").astype(np.int64)
-    total = _gather(problem, kind, split, "sum_kg_per_m")
-    gap = _gather(problem, kind, split, "difference_kg_per_m")
+    each_end = [kind.each_end for kind in problem.kinds]
+    splits = [np.flatnonzero((n > 0) & (n <= most_each_end)) for n in each_end]
+    kind = np.repeat(np.arange(len(splits)), [s.size for s in splits])
+    pairs = list(zip(problem.kinds, splits, strict=True))
+    pieces = np.concatenate([k.each_end[s] for k, s in pairs])
+    total = np.concatenate([k.sum_kg_per_m[s] for k, s in pairs])
+    lean = np.concatenate([k.difference_kg_per_m[s] for k, s in pairs])
     length_m = np.array([k.pieces[0].chain.length_m for k in problem.kinds])[kind]
-    add_kg = total[:, None] * problem.lift_m[fixture][kind]
-    last = len(problem.target.heights_m) - 1
-    key_kg = add_kg[:, last] - add_kg[:, 0] if last > 0 else add_kg[:, 0]
-    lean_kg = gap * problem.lift_top_m[fixture][kind]
-    kinds = len(problem.kinds)
+    lift_m = problem.lift_m[fixtures]
+    key_kg = total * key_of(lift_m, len(problem.target.heights_m))[:, kind]
+    by_key = np.argsort(key_kg, axis=1, kind="stable")
+    apart_kg = float(key_kg.max(initial=0.0)) + _APART_KG
+    keys_kg = np.take_along_axis(key_kg, by_key, axis=1)
+    keys_kg += apart_kg * np.arange(fixtures.size)[:, None]
+    limits = problem.limits
     return Additions(
         kind=kind,
-        split=split,
+        split=np.concatenate(splits),
         pieces=pieces,
-        add_kg=add_kg,
-        ends_kg=0.5 * np.column_stack([total + gap, total - gap]) * length_m[:, None],
-        lean_kg=lean_kg,
-        key_kg=key_kg,
-        price_kg=problem.limits.kind_price_kg + 2 * problem.limits.piece_price_kg * pieces,
-        first_of=np.searchsorted(kind, np.arange(kinds + 1)),
-        by_key=np.argsort(key_kg, kind="stable"),
-        most_later_kg=_most_later(kind, add_kg / pieces[:, None], kinds),
-        most_later_key_kg=_most_later(kind, key_kg / pieces, kinds),
-        most_later_lean_kg=_most_later(kind, np.abs(lean_kg) / pieces, kinds),
-        most_hung_kg=problem.fixtures[fixture].most_hung_kg,
+        sum_kg_per_m=total,
+        lean_kg_per_m=lean,
+        ends_kg=0.5 * np.column_stack([total + lean, total - lean]) * length_m[:, None],
+        price_kg=limits.kind_price_kg + 2.0 * limits.piece_price_kg * pieces,
+        lift_m=lift_m,
+        top_m=problem.lift_top_m[fixtures],
+        allowed=problem.allowed[fixtures],
+        most_hung_kg=np.array([problem.fixtures[int(s)].most_hung_kg for s in fixtures]),
+        first_of=np.searchsorted(kind, np.arange(len(splits) + 1)),
+        by_key=by_key,
+        keys_kg=keys_kg.ravel(),
+        apart_kg=apart_kg,
     )
 
 
-def _gather(problem: Problem, kind: Ints, split: Ints, name: str) -> Floats:
-    columns = [np.asarray(getattr(k, name), dtype=np.float64) for k in problem.kinds]
-    starts = np.cumsum([0, *[c.size for c in columns[:-1]]])
-    return np.concatenate(columns)[starts[kind] + split]
-
-
-def _most_later(kind: Ints, value: Floats, kinds: int) -> Floats:
-    """Largest value among additions of kind k or later, for k = 0 to kinds; 0 where none is."""
-    most = np.zeros((kinds + 1, *value.shape[1:]))
-    np.maximum.at(most, kind, value)
-    return np.maximum.accumulate(most[::-1], axis=0)[::-1]
+def key_of(aims: Floats, heights: int) -> Floats:
+    """Key of what stands at each aim along the last axis: last height less first, or the aim."""
+    return aims[..., heights - 1] - aims[..., 0] if heights > 1 else aims[..., 0]

@@ -62,9 +62,9 @@ def build(problem: Problem, choice: Choice) -> BuiltRig:
     left: list[ChainPiece] = []
     right: list[ChainPiece] = []
     for kind, way in zip(problem.kinds, choice.splits, strict=True):
-        lefts, rights = kind.splits[way]
-        left += [kind.pieces[i] for i in lefts]
-        right += [kind.pieces[i] for i in rights]
+        lefts, rights = kind.split(way)
+        left += lefts
+        right += rights
     fixture, loading = problem.fixtures[choice.fixture], problem.plates[choice.loading]
     return BuiltRig(
         fixture=fixture,

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import Final, Literal
+from typing import Final, Literal, get_args
 
+from topheavy.errors import BadInputError
 from topheavy.mechanics.chain import require_not_negative, require_positive
 
 Style = Literal["doubled", "straight", "draped"]
@@ -45,6 +46,11 @@ class Limits:
         How much worse than the best an alternative may be [kg].
     sizes : tuple of str
         Only chain of these trade sizes; empty for all.
+
+    Raises
+    ------
+    BadInputError
+        A limit outside its range, or no known way of hanging.
     """
 
     most_pieces: int = 8
@@ -60,7 +66,20 @@ class Limits:
 
     def __post_init__(self) -> None:
         require_positive("most_pieces", self.most_pieces)
-        require_positive("design_factor", self.design_factor)
+        if not 1 <= self.design_factor < math.inf:
+            raise BadInputError(
+                "A design factor below 1 overloads the part",
+                field="design_factor",
+                got=self.design_factor,
+                wanted="1 or more; 4 is common",
+            )
+        if not self.styles or not set(self.styles) <= set(get_args(Style)):
+            raise BadInputError(
+                "No such way of hanging",
+                field="styles",
+                got=", ".join(self.styles) or "none",
+                wanted="one or more of " + ", ".join(get_args(Style)),
+            )
         for name in (
             "most_imbalance_kg",
             "piece_price_kg",

@@ -12,7 +12,8 @@ if TYPE_CHECKING:
 
     from topheavy.gym.stock import Plate
 
-_PER_KG = 1_000_000
+_PER_KG = 10**12
+"""Totals are compared as whole picograms: fine enough that plates in pounds are whole too."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

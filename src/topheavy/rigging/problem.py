@@ -7,12 +7,10 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from topheavy.errors import NotInStockError
-from topheavy.mechanics.curve import LoadCurve
-from topheavy.mechanics.rig import strand_curve
-from topheavy.mechanics.slack import dragged_length_m
+from topheavy.errors import BadInputError, NotInStockError
 from topheavy.rigging.fixtures import Fixture, fixtures_of
 from topheavy.rigging.kinds import Kind, kinds_of
+from topheavy.rigging.lifts import Aims, Lifts, chain_lifts, suspension_loads_kg
 from topheavy.rigging.limits import Limits
 from topheavy.rigging.plates import Loading, loadings, nearest_loadings
 
@@ -22,12 +20,10 @@ if TYPE_CHECKING:
     from topheavy.gym.people import Travel
     from topheavy.gym.stock import Bar, Collar, Stock
     from topheavy.mechanics.ground import Ground
-    from topheavy.mechanics.hang import Strand
     from topheavy.rigging.target import Target
 
     Floats = NDArray[np.float64]
 
-_MEAN_POINTS = 129
 _HAIR = 1e-9
 
 
@@ -80,6 +76,8 @@ class Problem:
         Load wanted at each aim [kg], straight weight included; a mean comes last.
     held_kg : array, shape (s, j)
         Load of both suspensions at each aim [kg].
+    fold_price_kg : array, shape (s,)
+        Price of a fold far from the floor at the bottom of the lift [kg].
     lift_m : array, shape (s, k, j)
         Length off the floor of one piece, all its strands together [m].
     lift_top_m : array, shape (s, k)
@@ -98,6 +96,7 @@ class Problem:
     plates: tuple[Loading, ...]
     wanted_kg: Floats
     held_kg: Floats
+    fold_price_kg: Floats
     lift_m: Floats
     lift_top_m: Floats
     allowed: NDArray[np.bool_]
@@ -121,14 +120,23 @@ def pose(setup: Setup, target: Target, limits: Limits | None = None) -> Problem:
     NotInStockError
         No chain piece has a twin, no rated feeder and connector come in twos, or the plates
         can't make a straight weight that was fixed.
+    BadInputError
+        The sleeve has no room for collar and loop.
     """
     limits = limits or Limits()
     pieces = [p for p in setup.stock.fit_chains if not limits.sizes or p.size in limits.sizes]
     kinds = kinds_of(pieces, limits.most_pieces // 2)
     fixtures = fixtures_of(setup.stock, limits)
     _require(kinds, fixtures)
-    lift_m = np.array([[_lifts(setup, target, f, k) for k in kinds] for f in fixtures])
+    aims = Aims(
+        heights_m=target.heights_m,
+        has_mean=target.mean_kg is not None,
+        travel=setup.travel,
+        ground=setup.ground,
+    )
+    lifts = chain_lifts(aims, fixtures, kinds)
     plates = _plates(setup, target, limits)
+    fold_over_m = _fold_over_m(setup, fixtures)
     return Problem(
         setup=setup,
         target=target,
@@ -137,10 +145,11 @@ def pose(setup: Setup, target: Target, limits: Limits | None = None) -> Problem:
         kinds=kinds,
         plates=plates,
         wanted_kg=np.array([*target.loads_kg, *_mean_of(target)]),
-        held_kg=np.array([_held(setup, target, fixture) for fixture in fixtures]),
-        lift_m=lift_m[:, :, :-1],
-        lift_top_m=lift_m[:, :, -1],
-        allowed=np.array([[_allowed(setup, target, f, k) for k in kinds] for f in fixtures]),
+        held_kg=suspension_loads_kg(aims, fixtures)[:, :-1],
+        fold_price_kg=limits.fold_price_kg_per_m * np.abs(fold_over_m) * _doubled(fixtures),
+        lift_m=lifts.lift_m[:, :, :-1],
+        lift_top_m=lifts.lift_m[:, :, -1],
+        allowed=_allowed(target, kinds, lifts, fold_over_m),
         straight_kg=np.array([setup.bar_kg + loading.total_kg for loading in plates]),
     )
 
@@ -166,72 +175,39 @@ def _mean_of(target: Target) -> list[float]:
 
 def _plates(setup: Setup, target: Target, limits: Limits) -> tuple[Loading, ...]:
     room_m = setup.bar.sleeve_m - setup.collar_width_m - limits.loop_width_m
+    if room_m < 0:
+        raise BadInputError(
+            "The sleeve has no room for the collar and the loop of the chain",
+            field="bar.sleeve",
+            got=f"{setup.bar.sleeve_m:g} m",
+            wanted=f"at least {setup.collar_width_m + limits.loop_width_m:g} m",
+        )
     choices = loadings(setup.stock.plates, room_m)
     if target.straight_weight_kg is None:
         return choices
     return nearest_loadings(choices, setup.bar_kg, target.straight_weight_kg)
 
 
-def _held(setup: Setup, target: Target, fixture: Fixture) -> list[float]:
-    """Load of both suspensions [kg] at each aim."""
-    held = fixture.suspension
-    if held is None:
-        return [0.0] * (len(target.heights_m) + len(_mean_of(target)))
-    strands = [strand_curve(strand, setup.ground, "raising") for strand in held.strands()]
-    if held.connector_m == 0:
-        offset_m = held.feeder_m + setup.ground.surface_m
-        strands.append(LoadCurve.lump(held.connector_kg, offset_m))
-    curve = LoadCurve.total(strands)
-    aims = [2 * float(load) for load in curve.at(target.heights_m)]
-    travel = setup.travel
-    return aims + [2 * curve.mean(travel.bottom_m, travel.top_m) for _ in _mean_of(target)]
+def _fold_over_m(setup: Setup, fixtures: tuple[Fixture, ...]) -> Floats:
+    """How far each fold is above the floor at the bottom of the lift [m]; below is negative."""
+    fold_m = np.array([fixture.fold_m for fixture in fixtures])
+    return setup.travel.bottom_m - setup.ground.surface_m - fold_m
 
 
-def _lifts(setup: Setup, target: Target, fixture: Fixture, kind: Kind) -> Floats:
-    """Length off the floor [m] of one piece at each aim, and at the top of the lift."""
-    chain = kind.pieces[0].chain
-    lifts = [_lifts_of(strand, setup, target) for strand in fixture.strands_of(chain)]
-    together_m: Floats = np.sum(lifts, axis=0)
-    return together_m
+def _doubled(fixtures: tuple[Fixture, ...]) -> NDArray[np.bool_]:
+    return np.array([fixture.suspension is not None for fixture in fixtures])
 
 
-def _lifts_of(strand: Strand, setup: Setup, target: Target) -> Floats:
-    """Length off the floor [m] of one strand at each aim, and at the top of the lift."""
-    ground, travel, length_m = setup.ground, setup.travel, strand.length_m
-    floor_m = ground.surface_m + ground.pile_m(strand.chain, "raising") + strand.offset_m
-    heights = np.array([*target.heights_m, travel.top_m]) - floor_m
-    if ground.lay == "dragged":
-        lifted = dragged_length_m(heights, length_m, ground.friction)
-        path = np.linspace(travel.bottom_m, travel.top_m, _MEAN_POINTS) - floor_m
-        dragged = dragged_length_m(path, length_m, ground.friction)
-        mean = float(np.trapezoid(dragged)) / (_MEAN_POINTS - 1)
-    else:
-        lifted = np.clip(heights, 0.0, length_m)
-        mean = _mean_clip(travel.bottom_m - floor_m, travel.top_m - floor_m, length_m)
-    return np.array([*lifted[:-1], *(mean for _ in _mean_of(target)), lifted[-1]])
-
-
-def _mean_clip(low_m: float, high_m: float, length_m: float) -> float:
-    """Mean of clip(u, 0, length) for u from low to high, exact."""
-    area = [
-        min(max(u, 0.0), length_m) ** 2 / 2 + max(u - length_m, 0.0) * length_m
-        for u in (low_m, high_m)
-    ]
-    return (area[1] - area[0]) / (high_m - low_m)
-
-
-def _allowed(setup: Setup, target: Target, fixture: Fixture, kind: Kind) -> bool:
-    """Whether a kind under a fixture keeps the rules on deload and links at lockout.
-
-    The strand that reaches lowest tells: the middle link of an odd piece hangs above both others.
-    """
-    bottom_m = setup.travel.bottom_m - setup.ground.surface_m
-    if target.full_deload and bottom_m - fixture.fold_m > _HAIR:
-        return False
-    chain = kind.pieces[0].chain
-    lowest = max(fixture.strands_of(chain), key=lambda s: s.offset_m + s.length_m)
-    down_m = lowest.length_m - float(_lifts_of(lowest, setup, target)[-1])
-    if target.all_clear and down_m > _HAIR:
-        return False
-    links_left = down_m / chain.pitch_m
-    return target.links_down is None or links_left >= target.links_down - 1e-6
+def _allowed(
+    target: Target, kinds: tuple[Kind, ...], lifts: Lifts, fold_over_m: Floats
+) -> NDArray[np.bool_]:
+    """Whether each kind under each fixture keeps the rules on deload and links at lockout."""
+    allowed = np.ones_like(lifts.down_m, dtype=bool)
+    if target.full_deload:
+        allowed &= (fold_over_m <= _HAIR)[:, None]
+    if target.all_clear:
+        allowed &= lifts.down_m <= _HAIR
+    if target.links_down is not None:
+        pitch_m = np.array([kind.pieces[0].chain.pitch_m for kind in kinds])
+        allowed &= lifts.down_m / pitch_m >= target.links_down - 1e-6
+    return allowed

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Literal
 
@@ -61,8 +62,13 @@ class Target:
             raise BadInputError(
                 "The heights of a target must rise", field="target", got=str(self.heights_m)
             )
+        if not all(math.isfinite(height_m) for height_m in self.heights_m):
+            raise BadInputError(
+                "The heights of a target must be numbers", field="target", got=str(self.heights_m)
+            )
         for load_kg in (*self.loads_kg, self.mean_kg or 0.0, self.straight_weight_kg or 0.0):
             require_not_negative("load", load_kg)
+        require_not_negative("links down", self.links_down or 0)
         if self.all_clear and self.links_down is not None:
             raise BadInputError(
                 "Links can't stay on the floor and be all clear of it",
