@@ -17,12 +17,12 @@ from topheavy.units import METRIC, POUNDS
 
 def test_the_gain_is_what_the_load_curve_of_such_a_rig_gains() -> None:
     """One piece a side, doubled, just long enough: the mechanics must agree with the arithmetic."""
-    verdict = judge_chain(5.3, Job(travel_m=0.42))
-    chain = Chain(links=15, pitch_m=0.056, density_kg_per_m=5.3)
+    verdict = judge_chain(5.3, Job(travel_m=0.448))
+    chain = Chain(links=16, pitch_m=0.056, density_kg_per_m=5.3)
     assert chain.length_m == pytest.approx(verdict.shortest_piece_m)
     end = End((Doubled(chains=(chain,), suspension=Suspension(feeder_m=0.5)),))
     curve = Rig(20.0, 0.0, end, end).curve(way="still")
-    gained_kg = float(curve.at(0.92) - curve.at(0.5))
+    gained_kg = float(curve.at(0.948) - curve.at(0.5))
     assert verdict.gain_per_piece_kg == pytest.approx(gained_kg)
 
 

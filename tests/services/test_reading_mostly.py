@@ -1,4 +1,4 @@
-"""What a reading names as most of its uncertainty: one word for all heaps, at each end by itself."""
+"""What a reading names as most of its uncertainty: all heaps as one, at each end by itself."""
 
 from __future__ import annotations
 

@@ -150,7 +150,8 @@ def judge_chain(
     """Judge whether a chain is heavy enough.
 
     Doubled, one piece a side hangs on two ends in two strands, each picking up its density over
-    the travel: 2 x 2 x density x travel.
+    the travel: 2 x 2 x density x travel. (With an odd number of links the middle one hangs above
+    both strands; that holds when it hangs already at the bottom, else the piece gains a link less.)
 
     Parameters
     ----------
