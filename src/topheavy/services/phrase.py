@@ -1,0 +1,70 @@
+"""A sentence with quantities in it, said in kilograms or in pounds when it is shown."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal
+
+from topheavy.units import METRIC
+
+if TYPE_CHECKING:
+    from topheavy.units import UnitSystem
+
+Dimension = Literal["mass", "length", "linear density"]
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """One quantity of a sentence.
+
+    Parameters
+    ----------
+    value : float
+        In SI: [kg], [m] or [kg/m].
+    dimension : {'mass', 'length', 'linear density'}
+        What it is.
+    decimals : int or None
+        Decimals to show; None: as is usual for the dimension.
+    """
+
+    value: float
+    dimension: Dimension
+    decimals: int | None = None
+
+    def say(self, units: UnitSystem = METRIC) -> str:
+        """Print the quantity with its unit.
+
+        >>> Amount(0.05, "length").say()
+        '5.0 cm'
+        """
+        usual = 2 if self.dimension == "linear density" else 1
+        decimals = usual if self.decimals is None else self.decimals
+        if self.dimension == "mass":
+            return units.mass(self.value, decimals)
+        if self.dimension == "length":
+            return units.length(self.value, decimals)
+        return units.density(self.value, decimals)
+
+
+@dataclass(frozen=True, slots=True)
+class Phrase:
+    """A sentence.
+
+    Parameters
+    ----------
+    text : str
+        With ``{}`` where an amount stands.
+    amounts : tuple of Amount
+        In the order of the text.
+    """
+
+    text: str
+    amounts: tuple[Amount, ...] = ()
+
+    def say(self, units: UnitSystem = METRIC) -> str:
+        """Say it in the units a person wants to see.
+
+        >>> Phrase("they agree within {}", (Amount(0.31, "mass"),)).say()
+        'they agree within 0.3 kg'
+        """
+        return self.text.format(*(amount.say(units) for amount in self.amounts))
