@@ -105,16 +105,6 @@ class Ground:
                 wanted=" or ".join(get_args(Lay)),
             )
 
-    @property
-    def raising_u_pitches(self) -> float:
-        """Uncertainty of the pile under a single strand on the way up [pitches], both parts."""
-        return math.hypot(self.raising_rule_u_pitches, self.strand_u_pitches)
-
-    @property
-    def lowering_u_pitches(self) -> float:
-        """Uncertainty of the pile under a single strand on the way down [pitches], both parts."""
-        return math.hypot(self.lowering_rule_u_pitches, self.strand_u_pitches)
-
     def pile_m(self, chain: Chain | None, way: Way) -> float:
         """Height of the pile [m] that a chain makes, on the given way; none for slack dragged."""
         if not self._heaps(chain, way):
