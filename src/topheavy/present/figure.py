@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from topheavy.units import KG_PER_LB
+from topheavy.constants import STANDARD_GRAVITY_M_PER_S2
+from topheavy.units import KG_PER_LB, M_PER_IN
 
 if TYPE_CHECKING:
     from topheavy.units import UnitSystem
@@ -58,6 +59,45 @@ def length(units: UnitSystem, length_m: float, u_m: float | None = None) -> Figu
     return Figure(length_m, "m", f"{number} ± {units.length(u_m)}", u_m)
 
 
+def fine_length(units: UnitSystem, length_m: float, u_m: float | None = None) -> Figure:
+    """Show the size of a link [m] in mm or in, with its standard uncertainty [m] when given.
+
+    >>> from topheavy.units import METRIC, POUNDS
+    >>> fine_length(METRIC, 0.0158).text, fine_length(POUNDS, 0.0158).text
+    ('15.8 mm', '0.622 in')
+    """
+    factor, unit, decimals = (1e3, "mm", 1) if units.name == "kg" else (1 / M_PER_IN, "in", 3)
+    number = f"{length_m * factor:.{decimals}f}"
+    spread = "" if u_m is None else f" ± {u_m * factor:.{decimals}f}"
+    return Figure(length_m, "m", f"{number}{spread} {unit}", u_m)
+
+
+def fine_mass(units: UnitSystem, mass_kg: float, u_kg: float | None = None) -> Figure:
+    """Show the mass of a link [kg] to a gram or so, with its standard uncertainty [kg].
+
+    >>> from topheavy.units import METRIC
+    >>> fine_mass(METRIC, 0.297, 0.015).text
+    '0.297 ± 0.015 kg'
+    """
+    number = units.mass(mass_kg, 3)
+    if u_kg is not None:
+        number = f"{number.removesuffix(units.mass_unit)}± {units.mass(u_kg, 3)}"
+    return Figure(mass_kg, "kg", number, u_kg)
+
+
+def density(units: UnitSystem, density_kg_per_m: float, u_kg_per_m: float | None = None) -> Figure:
+    """Show a mass per length [kg/m], with its standard uncertainty [kg/m] when given.
+
+    >>> from topheavy.units import METRIC
+    >>> density(METRIC, 5.3, 0.265).text
+    '5.30 ± 0.27 kg/m'
+    """
+    number = units.density(density_kg_per_m)
+    if u_kg_per_m is not None:
+        number = f"{number.removesuffix(units.density_unit)}± {units.density(u_kg_per_m)}"
+    return Figure(density_kg_per_m, "kg/m", number, u_kg_per_m)
+
+
 def share(fraction: float, u: float | None = None) -> Figure:
     """Show a fraction [-] in percent.
 
@@ -69,6 +109,17 @@ def share(fraction: float, u: float | None = None) -> Figure:
     if u is None:
         return Figure(fraction, "", f"{number} %")
     return Figure(fraction, "", f"{number} ± {100 * u:.1f} %", u)
+
+
+def force(units: UnitSystem, force_n: float) -> Figure:
+    """Show a force [N], with the mass that weighs as much.
+
+    >>> from topheavy.units import METRIC
+    >>> force(METRIC, 93.2).text
+    '93 N, the weight of 9.5 kg'
+    """
+    like = units.mass(force_n / STANDARD_GRAVITY_M_PER_S2)
+    return Figure(force_n, "N", f"{force_n:.0f} N, the weight of {like}")
 
 
 def plate_mark(mass_kg: float) -> str:

@@ -14,6 +14,9 @@ if TYPE_CHECKING:
     from topheavy.services.rig import RigAnswer
     from topheavy.units import UnitSystem
 
+_MEETS_M = 0.01
+"""Closer than this [m], a connector is said to meet the floor."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EndsText:
@@ -29,7 +32,7 @@ def ends_text(best: BuiltRig) -> EndsText:
     """Name the pieces of each end, the feeder with its setting, and the connector."""
     held = best.fixture
     feeder = (
-        f"{held.feeder.name}, {_setting(held.setting.label)}"
+        f"{held.feeder.name}, {setting_text(held.setting.label)}"
         if held.feeder and held.setting
         else ""
     )
@@ -41,8 +44,12 @@ def ends_text(best: BuiltRig) -> EndsText:
     )
 
 
-def _setting(label: str) -> str:
-    """A bare number or letter is the name of a ring."""
+def setting_text(label: str) -> str:
+    """Name a feeder's setting; a bare number or letter is the name of a ring.
+
+    >>> setting_text("7"), setting_text("link 21"), setting_text("66.5 cm")
+    ('ring 7', 'link 21', '66.5 cm')
+    """
     return f"ring {label}" if label.isalnum() and len(label) <= 2 else label
 
 
@@ -59,20 +66,38 @@ def pieces_text(pieces: tuple[ChainPiece, ...]) -> str:
     )
 
 
+def plates_text(best: BuiltRig) -> str:
+    """Plates of one side, heaviest first, as marked on them.
+
+    Such as ``25 + 25 + 2.5 kg``; plates marked in kg and in lb keep a unit each.
+    """
+    marks = [plate_mark(p.mass_kg) for p, count in best.loading.per_side for _ in range(count)]
+    units = {mark.split(" ")[1] for mark in marks}
+    if len(units) != 1:
+        return " + ".join(marks) or "no plates"
+    return f"{' + '.join(mark.split(' ')[0] for mark in marks)} {units.pop()}"
+
+
 def steps(answer: RigAnswer, units: UnitSystem) -> tuple[str, ...]:
     """Say how to set the rig up, in the order of doing it."""
     best = answer.best
-    plates = [f"{plate_mark(p.mass_kg)} x {count}" for p, count in best.loading.per_side]
-    station = answer.question.place.station
-    first = f"Load each side, heaviest first: {', '.join(plates)}." if plates else "No plates."
-    lines = [first]
-    if station.surface_m > 0:
-        lines.append(
-            f"Mat or block of {units.length(station.surface_m)} under the chain, both sides."
-        )
+    surface_m = answer.question.place.station.surface_m
+    lines = [
+        f"Each side, the heaviest inside: {plates_text(best)}."
+        if best.loading.per_side
+        else "No plates."
+    ]
+    if surface_m > 0:
+        lines.append(f"A mat or block of {units.length(surface_m)} under the chain, both sides.")
+    if surface_m < 0:
+        lines.append(f"Stand {units.length(-surface_m)} higher than the chain lies.")
     lines += _hanging(best, units)
-    lines.append("Collars on, outside the loops, both ends alike.")
-    lines.append("Pile the slack straight under the bar. Never drag it out to the side.")
+    lines.append("Collars on, both ends alike: plates tight, loops where they can't walk off.")
+    lines.append(
+        "Pile the slack straight under the bar. Never drag it out to the side."
+        if answer.question.place.lay == "piled"
+        else "Lay the slack out straight to the side, both ends alike: these loads count on it."
+    )
     return tuple(lines)
 
 
@@ -82,54 +107,80 @@ def _hanging(best: BuiltRig, units: UnitSystem) -> list[str]:
     if held.feeder is None or held.setting is None or held.connector is None:
         how = "Lay each piece across its end of the bar, both tails even."
         if held.style == "straight":
-            how = "Hang each piece from its first link, straight down."
+            how = "Hang each piece from its end of the bar by its last link, straight down."
         return [lay_out, how]
-    set_to = f"{held.feeder.name} at {_setting(held.setting.label)}"
-    from_bar = f"{units.length(held.setting.length_m)} from the middle of the bar"
-    clip = f"Clip the fold into the {held.connector.name}, gate closed and locked"
+    long, setting = units.length(held.setting.length_m), setting_text(held.setting.label)
+    at = f"at {setting}: {long}" if setting != long else f"at {long}"
+    clip = f"Clip an end's folds into its {held.connector.name}, gate closed and locked"
     return [
         lay_out,
-        f"Feeders on the sleeves: {set_to} ({from_bar}).",
-        f"Fold each piece in half: {_fold(best.left)}. {clip}, and that to the feeder.",
+        f"A {held.feeder.name} on each sleeve, {at} from the middle of the bar down.",
+        f"Fold each piece in half. On the connector: {_fold((*best.left, *best.right))}.",
+        f"{clip}, and that into the feeder.",
     ]
 
 
 def _fold(pieces: tuple[ChainPiece, ...]) -> str:
-    """Which link goes on the connector, for each length of chain."""
+    """Which links go on the connector, for each length of chain."""
     lengths = dict.fromkeys(piece.chain.links for piece in pieces)
-    return "; ".join(
-        f"of {links} links, number {links // 2 + 1}, counted from either end"
-        if links % 2
-        else f"of {links} links, numbers {links // 2} and {links // 2 + 1} together"
-        for links in lengths
-    )
+    return ", ".join(_middle(links) for links in lengths)
+
+
+def _middle(links: int) -> str:
+    if links == 1:
+        return "the one link of 1"
+    if links % 2:
+        return f"link {links // 2 + 1} of {links}"
+    return f"links {links // 2} and {links // 2 + 1} of {links}"
 
 
 def signs(answer: RigAnswer, units: UnitSystem) -> tuple[str, ...]:
     """Say what to see when the rig is right."""
-    reading, lift = answer.reading, answer.question.place.lift
-    lines = []
-    if reading.fold_gap_m:
-        lines.append(
-            f"At the bottom ({lift.bottom_at}): {_fold_sign(reading.fold_gap_m[0], units)}."
-        )
-    lines.append(f"Locked out: {_lockout(answer.best.left, reading.left)}.")
-    lines.append("Both ends alike: same count of links off the floor, bar level.")
+    reading, place = answer.reading, answer.question.place
+    under = "mat" if place.station.surface_m > 0 else "floor"
+    pieces = tuple(zip(answer.best.left, reading.left, strict=True))
+    lines = [f"At the bottom ({place.lift.bottom_at}): {_bottom(answer, pieces, units, under)}."]
+    lines.append(f"Locked out: {_lockout(pieces, under)}.")
+    lines.append("Both ends alike: same count of links off, bar level.")
     return tuple(lines)
 
 
-def _fold_sign(gap_m: float, units: UnitSystem) -> str:
-    if abs(gap_m) <= 0.01:
-        return "the connector just meets the floor"
-    if gap_m > 0:
-        return f"the fold hangs {units.length(gap_m)} above the floor"
-    return f"the connector lies on the floor, and the feeder has {units.length(-gap_m)} of slack"
+_Counted = tuple[tuple["ChainPiece", "PieceCount"], ...]
 
 
-def _lockout(pieces: tuple[ChainPiece, ...], counts: tuple[PieceCount, ...]) -> str:
-    said: dict[str, None] = {}
-    for piece, count in zip(pieces, counts, strict=True):
-        left = f"{count.top.down} still down" if count.top.down else "all clear of the floor"
-        key = f"{count.top.off} of {count.links} links of {piece.size} chain off the floor, {left}"
-        said.setdefault(key, None)
-    return "; ".join(said)
+def _bottom(answer: RigAnswer, pieces: _Counted, units: UnitSystem, under: str) -> str:
+    said = []
+    held = answer.best.fixture
+    if answer.reading.fold_gap_m and held.connector:
+        gap_m = answer.reading.fold_gap_m[0]
+        said.append(_connector_sign(gap_m, held.connector.length_m, units, under))
+    if any(count.bottom.off for _, count in pieces):
+        said += dict.fromkeys(
+            f"{count.bottom.off} of {count.links} links of {piece.size} chain off the {under}"
+            for piece, count in pieces
+        )
+    else:
+        said.append(f"all chain on the {under}")
+    return ", ".join(said)
+
+
+def _connector_sign(gap_m: float, connector_m: float, units: UnitSystem, under: str) -> str:
+    """Where the connector is; `gap_m` [m] from the floor up to the fold that it holds."""
+    slack_m = -gap_m - connector_m
+    if gap_m > _MEETS_M:
+        return f"the fold hangs {units.length(gap_m)} above the {under}"
+    if slack_m > _MEETS_M:
+        return f"the connector lies on the {under}, the feeder {units.length(slack_m)} slack"
+    if gap_m >= -_MEETS_M:
+        return f"the connector just meets the {under}"
+    return f"the connector rests on the {under}"
+
+
+def _lockout(pieces: _Counted, under: str) -> str:
+    return "; ".join(
+        dict.fromkeys(
+            f"{count.top.off} of {count.links} links of {piece.size} chain off the {under}, "
+            + (f"{count.top.down} still down" if count.top.down else "none left on it")
+            for piece, count in pieces
+        )
+    )

@@ -5,11 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from topheavy.present.figure import Figure, length, mass, plate_mark, share
+from topheavy.present.figure import Figure, force, length, mass, share
 from topheavy.present.obstacle_words import obstacle_lines
-from topheavy.present.rig_steps import ends_text, signs, steps
+from topheavy.present.rig_steps import ends_text, plates_text, setting_text, signs, steps
+from topheavy.present.rig_words import compared, proof, verdict, wanted
 
 if TYPE_CHECKING:
+    from topheavy.gym.stock import ChainPiece
     from topheavy.rigging.built import BuiltRig
     from topheavy.services.reading import PieceCount, Reading
     from topheavy.services.rig import RigAnswer
@@ -41,6 +43,18 @@ class PieceRow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class LinkRow:
+    """Links of pieces that are alike: off the floor at bottom and top, still down at the top."""
+
+    tags: tuple[str, ...]
+    size: str
+    links: int
+    off_bottom: int
+    off_top: int
+    on_top: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class OtherRig:
     """Another rig in one line."""
 
@@ -62,7 +76,12 @@ class CurvePoint:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RigView:
-    """Everything a coach sees of a rig."""
+    """Everything a coach sees of a rig.
+
+    `style` is ``doubled``, ``draped`` or ``straight``. `feeder` says name and setting together;
+    `feeder_name`, `setting` and `feeder_length` are empty or None without one. `side_pull` is
+    there when the slack is dragged to one side.
+    """
 
     title: str
     gym: str
@@ -76,9 +95,13 @@ class RigView:
     verdict: str
     miss: Figure
     proof: str
+    style: str
     hang_left: str
     hang_right: str
     feeder: str
+    feeder_name: str
+    setting: str
+    feeder_length: Figure | None
     connector: str
     plates_a_side: str
     straight_weight: Figure
@@ -90,10 +113,13 @@ class RigView:
     deload: Figure | None
     imbalance: Figure
     work: Figure
+    side_pull: Figure | None
     left: tuple[PieceRow, ...]
     right: tuple[PieceRow, ...]
+    links: tuple[LinkRow, ...]
+    change: Figure
     straight_change: Figure
-    doubled_change: Figure
+    compared: str
     curve: tuple[CurvePoint, ...]
     steps: tuple[str, ...]
     signs: tuple[str, ...]
@@ -115,8 +141,8 @@ def view_rig(answer: RigAnswer, units: UnitSystem) -> RigView:
         What the user wants to see.
     """
     place, best, reading = answer.question.place, answer.best, answer.reading
-    ends = ends_text(best)
-    straight = answer.straight
+    ends, held, straight = ends_text(best), best.fixture, answer.straight
+    left, right = _pieces(best.left, reading.left), _pieces(best.right, reading.right)
     return RigView(
         title=f"{place.lifter.name}, {place.lift.name}, {place.station.name}",
         gym=place.gym.name,
@@ -125,14 +151,18 @@ def view_rig(answer: RigAnswer, units: UnitSystem) -> RigView:
         station=place.station.name,
         bottom_at=place.lift.bottom_at,
         top_at=place.lift.top_at,
-        wanted=_wanted(answer, units),
+        wanted=wanted(answer, units),
         meets=answer.meets,
-        verdict=_verdict(answer, units),
+        verdict=verdict(answer, units),
         miss=mass(units, best.miss_kg),
-        proof=_proof(answer),
+        proof=proof(answer),
+        style=held.style,
         hang_left=ends.left,
         hang_right=ends.right,
         feeder=ends.feeder,
+        feeder_name=held.feeder.name if held.feeder else "",
+        setting=setting_text(held.setting.label) if held.setting else "",
+        feeder_length=length(units, held.setting.length_m) if held.setting else None,
         connector=ends.connector,
         plates_a_side=plates_text(best),
         straight_weight=mass(units, reading.straight_weight_kg),
@@ -144,10 +174,13 @@ def view_rig(answer: RigAnswer, units: UnitSystem) -> RigView:
         deload=share(reading.deload) if reading.deload is not None else None,
         imbalance=mass(units, reading.imbalance_kg),
         work=Figure(reading.work_j, "J", f"{reading.work_j:.0f} J"),
-        left=_pieces(best.left, reading.left),
-        right=_pieces(best.right, reading.right),
+        side_pull=force(units, reading.side_pull_n) if reading.side_pull_n > 0 else None,
+        left=left,
+        right=right,
+        links=_alike((*left, *right)),
+        change=mass(units, reading.top.load_kg - reading.bottom.load_kg),
         straight_change=mass(units, straight.top.load_kg - straight.bottom.load_kg),
-        doubled_change=mass(units, reading.top.load_kg - reading.bottom.load_kg),
+        compared=compared(answer, units),
         curve=_curve(reading, straight, units),
         steps=steps(answer, units),
         signs=signs(answer, units),
@@ -157,47 +190,6 @@ def view_rig(answer: RigAnswer, units: UnitSystem) -> RigView:
         obstacles=obstacle_lines(answer.obstacles, units) if answer.obstacles else (),
         left_out=answer.left_out,
     )
-
-
-def plates_text(best: BuiltRig) -> str:
-    """Plates of one side, heaviest first, as marked on them."""
-    marks = [plate_mark(p.mass_kg) for p, count in best.loading.per_side for _ in range(count)]
-    return " + ".join(marks) if marks else "no plates"
-
-
-def _wanted(answer: RigAnswer, units: UnitSystem) -> str:
-    target = answer.target
-    points = [
-        f"{units.mass(load_kg)} at {units.length(height_m)}"
-        for height_m, load_kg in zip(target.heights_m, target.loads_kg, strict=True)
-    ]
-    rules = []
-    if target.straight_weight_kg is not None:
-        rules.append(f"straight weight kept at {units.mass(target.straight_weight_kg)}")
-    if target.full_deload:
-        rules.append("no chain on the bar at the bottom")
-    if target.links_down:
-        links = "a link" if target.links_down == 1 else f"{target.links_down} links"
-        rules.append(f"{links} of every strand left on the floor at lockout")
-    if target.all_clear:
-        rules.append("every link clear of the floor at lockout")
-    return "; ".join([", ".join(points), *rules])
-
-
-def _verdict(answer: RigAnswer, units: UnitSystem) -> str:
-    off = units.mass(answer.best.miss_kg)
-    if answer.meets:
-        return f"Meets the target: {off} off at worst."
-    return (
-        f"The stock does not reach the target: {off} off at worst, "
-        f"and {units.mass(answer.tolerance_kg)} would do."
-    )
-
-
-def _proof(answer: RigAnswer) -> str:
-    if answer.exact:
-        return "Proven best of the whole stock."
-    return "Proven best of the whole stock, each kind of chain balanced by itself."
 
 
 def _loads(reading: Reading, straight: Reading, units: UnitSystem) -> tuple[LoadRow, ...]:
@@ -232,6 +224,25 @@ def _pieces(pieces: tuple[ChainPiece, ...], counts: tuple[PieceCount, ...]) -> t
             on_top=count.top.down,
         )
         for piece, count in zip(pieces, counts, strict=True)
+    )
+
+
+def _alike(rows: tuple[PieceRow, ...]) -> tuple[LinkRow, ...]:
+    """Rows of both ends, pieces that are alike together."""
+    groups: dict[tuple[str, int, int, int, int], list[str]] = {}
+    for row in rows:
+        key = (row.size, row.links, row.off_bottom, row.off_top, row.on_top)
+        groups.setdefault(key, []).append(row.tag)
+    return tuple(
+        LinkRow(
+            tags=tuple(tags),
+            size=size,
+            links=links,
+            off_bottom=off_bottom,
+            off_top=off_top,
+            on_top=on_top,
+        )
+        for (size, links, off_bottom, off_top, on_top), tags in groups.items()
     )
 
 

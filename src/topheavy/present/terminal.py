@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from rich import box
 from rich.console import Console, Group
@@ -13,13 +13,18 @@ from rich.text import Text
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from rich.console import RenderableType
+    from rich.console import JustifyMethod, RenderableType
 
     from topheavy.present.rig_view import CurvePoint
 
 ACCENT = "bold"
 QUIET = "dim"
-_BAR_CELLS = 44
+_LINE_CELLS: Final = 46
+_LINE: Final = "\N{BOX DRAWINGS HEAVY HORIZONTAL}"
+_MARK: Final = "\N{BOX DRAWINGS LIGHT VERTICAL}"
+_MARK_ON_LINE: Final = "\N{BOX DRAWINGS HEAVY VERTICAL}"
+_JUSTIFY: Final[tuple[JustifyMethod, ...]] = ("right", "left", "right", "right")
+_NAMES: Final = ("this rig", "straight")
 
 
 def screen(*, stderr: bool = False) -> Console:
@@ -61,8 +66,10 @@ def ruled(*columns: str) -> Table:
     return table
 
 
-def curve_chart(points: tuple[CurvePoint, ...], rows: int = 9) -> Table:
+def curve_chart(points: tuple[CurvePoint, ...], rows: int = 9, *, straight: bool = True) -> Table:
     """Draw load against height: the higher the bar, the longer the line.
+
+    Lines begin at the lightest load shown and say so, for what changes over the lift is the point.
 
     Parameters
     ----------
@@ -70,31 +77,38 @@ def curve_chart(points: tuple[CurvePoint, ...], rows: int = 9) -> Table:
         From bottom to top.
     rows : int
         Lines to use.
+    straight : bool
+        Whether to mark what the same chain would do hung straight.
     """
     step = (len(points) - 1) / (rows - 1)
     picked = [points[round(step * row)] for row in reversed(range(rows))]
-    heaviest = max(p.raising.value for p in points)
-    lightest = min(min(p.raising.value, p.straight.value) for p in points)
-    start = max(0.0, lightest - 0.25 * (heaviest - lightest))
+    loads = [p.raising for p in picked] + ([p.straight for p in picked] if straight else [])
+    least, most = (pick(loads, key=lambda load: load.value) for pick in (min, max))
     table = Table.grid(padding=(0, 1))
-    for _ in range(3):
-        table.add_column(justify="right", no_wrap=True)
+    for justify in _JUSTIFY[: 3 + straight]:
+        table.add_column(justify=justify, no_wrap=True)
+    marks = f"{_LINE} this rig" + (f"   {_MARK} the same chain hung straight" if straight else "")
+    heads = ("height", marks, *_NAMES[: 1 + straight])
+    table.add_row(*(Text(name, style=QUIET) for name in heads))
     for point in picked:
-        table.add_row(point.height.text, _line(point, start, heaviest), point.raising.text)
-    table.columns[1].justify = "left"
+        cells = [
+            _cell(load.value, least.value, most.value) for load in (point.raising, point.straight)
+        ]
+        texts = (point.raising.text, point.straight.text)[: 1 + straight]
+        table.add_row(point.height.text, _line(*cells[: 1 + straight]), *texts)
+    table.add_row("", Text(f"lines begin at {least}", style=QUIET))
     return table
 
 
-def _line(point: CurvePoint, start: float, heaviest: float) -> Text:
-    """A line as long as the load, with a mark where the same chain hung straight would be."""
+def _cell(load_kg: float, least_kg: float, most_kg: float) -> int:
+    """Which cell of a line a load [kg] reaches, from 0."""
+    share = (load_kg - least_kg) / max(most_kg - least_kg, 1e-9)
+    return round(share * (_LINE_CELLS - 1))
 
-    def cell(load_kg: float) -> int:
-        share = (load_kg - start) / max(heaviest - start, 1e-9)
-        return round(share * (_BAR_CELLS - 1))
 
-    line = Text("━" * (cell(point.raising.value) + 1), style=ACCENT)
-    line.append(" " * (_BAR_CELLS + 1 - len(line)))
-    mark = min(max(cell(point.straight.value), 0), _BAR_CELLS)
-    characters = list(line.plain)
-    characters[mark] = "┃" if characters[mark] == "━" else "│"
-    return Text("".join(characters))
+def _line(reach: int, mark: int | None = None) -> str:
+    """A line that reaches a cell, with a mark in another; thick where it stands on the line."""
+    cells = [_LINE] * (reach + 1) + [" "] * (_LINE_CELLS - reach - 1)
+    if mark is not None:
+        cells[mark] = _MARK_ON_LINE if mark <= reach else _MARK
+    return "".join(cells)

@@ -5,13 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
-from topheavy.mechanics.hang import Doubled, Draped, Straight
-from topheavy.mechanics.links import count_doubled, count_straight
+from topheavy.mechanics.hang import Doubled, Draped
+from topheavy.services.counting import links_of
 
 if TYPE_CHECKING:
     from topheavy.gym.lifts import Lift
     from topheavy.gym.people import Travel
     from topheavy.mechanics.ground import Ground
+    from topheavy.mechanics.hang import Hang
     from topheavy.mechanics.rig import Rig
 
 
@@ -32,8 +33,10 @@ class Caution:
 
 
 _ALWAYS: Final = (
-    Caution("collars", "Collars on, every set. Hang the feeder's loop where it can't walk off."),
-    Caution("alike", "Both ends alike: same pieces, same setting, same side of the collar."),
+    Caution(
+        "collars", "Collars on, every set. Hang the loops where they can't walk off the sleeve."
+    ),
+    Caution("alike", "Both ends alike: same links, same setting, same side of the collar."),
     Caution(
         "ratings",
         "Only marked, rated connectors, loaded along their long axis. An assembly is as strong "
@@ -90,6 +93,11 @@ _FLIMSY: Final = Caution(
     "The fold never leaves the floor: the feeder is too long for this lift, and the chain adds "
     "nothing.",
 )
+_SAME: Final = Caution(
+    "no change",
+    "The chain hangs clear of the floor all the way: it weighs the same at every height and "
+    "changes nothing over the lift. Lower it until it lies on the floor at the bottom.",
+)
 _HANGS: Final = Caution(
     "fold hangs",
     "The fold hangs clear of the floor at the bottom: part of the chain is on the bar all the way, "
@@ -97,25 +105,34 @@ _HANGS: Final = Caution(
 )
 
 
-def cautions_for(lift: Lift, rig: Rig, travel: Travel, ground: Ground) -> tuple[Caution, ...]:
-    """Choose the cautions for a lift and a rig; the most urgent first."""
-    found = [_BY_STATION[lift.station]]
-    if lift.overhead:
-        found.append(_OVERHEAD)
-    found += _about_chain(rig, travel, ground)
+def cautions_for(
+    lift: Lift | None, rig: Rig, travel: Travel | None, ground: Ground
+) -> tuple[Caution, ...]:
+    """Choose the cautions for a lift and a rig; the most urgent first.
+
+    Without a lift those of no station are given; without a travel [m] those of no height.
+    """
+    found = []
+    if lift is not None:
+        found.append(_BY_STATION[lift.station])
+        if lift.overhead:
+            found.append(_OVERHEAD)
+    if ground.lay == "dragged":
+        found.append(_DRAG)
+    if travel is not None:
+        found += _about_chain(rig, travel, ground)
     return (*found, *_ALWAYS)
 
 
 def _about_chain(rig: Rig, travel: Travel, ground: Ground) -> list[Caution]:
-    found = []
-    if ground.lay == "dragged":
-        found.append(_DRAG)
-    if not rig.left.hangs:
+    found: list[Caution] = []
+    if not _hangs(rig):
         return found
     hung = rig.hung_curve(ground, "still")
-    rise_kg = float(hung.at(travel.top_m) - hung.at(travel.bottom_m))
-    if rise_kg <= 0.01 * max(rig.left.mass_kg, 1e-9):
-        found.append(_FLIMSY)
+    low_kg, high_kg = (float(kg) for kg in hung.at((travel.bottom_m, travel.top_m)))
+    little_kg = 0.01 * max(rig.left.mass_kg, rig.right.mass_kg, 1e-9)
+    if high_kg - low_kg <= little_kg:
+        found.append(_SAME if _clears(rig, travel, ground) else _FLIMSY)
     if _clears(rig, travel, ground):
         found.append(_SWING)
     if _hangs_clear(rig, travel, ground):
@@ -125,17 +142,19 @@ def _about_chain(rig: Rig, travel: Travel, ground: Ground) -> list[Caution]:
 
 def _clears(rig: Rig, travel: Travel, ground: Ground) -> bool:
     """Whether some piece leaves the floor altogether at the top."""
-    for hang in rig.left.hangs:
-        offset_m = hang.suspension.fold_m if isinstance(hang, Doubled) else hang.drop_m
-        above_m = travel.top_m - ground.surface_m - offset_m
-        count = count_straight if isinstance(hang, Straight) else count_doubled
-        if any(count(chain, above_m).down == 0 for chain in hang.chains):
+    for hang in _hangs(rig):
+        if any(links_of(hang, chain, travel.top_m, ground).down == 0 for chain in hang.chains):
             return True
     return False
 
 
 def _hangs_clear(rig: Rig, travel: Travel, ground: Ground) -> bool:
     """Whether a fold is more than a hand's width above the floor at the bottom."""
-    folds = [h.suspension.fold_m for h in rig.left.hangs if isinstance(h, Doubled)]
-    folds += [h.drop_m for h in rig.left.hangs if isinstance(h, Draped) and h.drop_m > 0]
+    folds = [h.suspension.fold_m for h in _hangs(rig) if isinstance(h, Doubled)]
+    folds += [h.drop_m for h in _hangs(rig) if isinstance(h, Draped) and h.drop_m > 0]
     return any(travel.bottom_m - ground.surface_m - fold_m > 0.10 for fold_m in folds)
+
+
+def _hangs(rig: Rig) -> tuple[Hang, ...]:
+    """What hangs on both ends, which need not be alike."""
+    return (*rig.left.hangs, *rig.right.hangs)

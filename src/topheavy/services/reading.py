@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from topheavy.mechanics.hang import Doubled, Straight
-from topheavy.mechanics.links import LinkCount, count_doubled, count_straight
 from topheavy.mechanics.rig import End, Rig
 from topheavy.mechanics.uncertainty import (
     InputSpread,
@@ -18,12 +17,14 @@ from topheavy.mechanics.uncertainty import (
     share_budget,
 )
 from topheavy.rigging.target import share_of
+from topheavy.services.counting import links_of
 
 if TYPE_CHECKING:
     from topheavy.gym.people import Travel
     from topheavy.mechanics.chain import Chain
     from topheavy.mechanics.ground import Ground
     from topheavy.mechanics.hang import Hang
+    from topheavy.mechanics.links import LinkCount
 
 _POINTS = 25
 
@@ -217,16 +218,12 @@ def _counts(end: End, travel: Travel, ground: Ground) -> tuple[PieceCount, ...]:
 
 
 def _count(hang: Hang, chain: Chain, travel: Travel, ground: Ground) -> PieceCount:
-    straight = isinstance(hang, Straight)
-    count = count_straight if straight else count_doubled
-    offset_m = hang.suspension.fold_m if isinstance(hang, Doubled) else hang.drop_m
-    floor_m = offset_m + ground.surface_m
     return PieceCount(
         links=chain.links,
-        strands=1 if straight else 2,
+        strands=1 if isinstance(hang, Straight) else 2,
         pitch_m=chain.pitch_m,
-        bottom=count(chain, travel.bottom_m - floor_m),
-        top=count(chain, travel.top_m - floor_m),
+        bottom=links_of(hang, chain, travel.bottom_m, ground),
+        top=links_of(hang, chain, travel.top_m, ground),
     )
 
 

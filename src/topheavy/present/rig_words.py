@@ -1,0 +1,64 @@
+"""A rig in sentences: what was wanted, how near it comes, how it compares."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from topheavy.services.rig import RigAnswer
+    from topheavy.units import UnitSystem
+
+
+def wanted(answer: RigAnswer, units: UnitSystem) -> str:
+    """Say the target: loads at heights, then the rules."""
+    target = answer.target
+    points = [
+        f"{units.mass(load_kg)} at {units.length(height_m)}"
+        for height_m, load_kg in zip(target.heights_m, target.loads_kg, strict=True)
+    ]
+    rules = []
+    if target.straight_weight_kg is not None:
+        rules.append(f"straight weight kept at {units.mass(target.straight_weight_kg)}")
+    if target.full_deload:
+        rules.append("no chain on the bar at the bottom")
+    if target.links_down:
+        links = "a link" if target.links_down == 1 else f"{target.links_down} links"
+        rules.append(f"{links} of every strand left on the floor at lockout")
+    if target.all_clear:
+        rules.append("every link clear of the floor at lockout")
+    return "; ".join([", ".join(points), *rules])
+
+
+def verdict(answer: RigAnswer, units: UnitSystem) -> str:
+    """Say whether the rig meets the target, and by how much it misses."""
+    off = units.mass(answer.best.miss_kg)
+    if answer.meets:
+        return f"Meets the target: {off} off at worst."
+    enough = units.mass(answer.tolerance_kg)
+    if enough == off:
+        off, enough = (units.mass(kg, 3) for kg in (answer.best.miss_kg, answer.tolerance_kg))
+    return f"The stock does not reach the target: {off} off at worst, and {enough} would do."
+
+
+def proof(answer: RigAnswer) -> str:
+    """Say what the search stands for."""
+    if answer.exact:
+        return "Proven best of the whole stock."
+    return "Proven best of the stock, pieces of nearly the same weight taken as alike."
+
+
+def compared(answer: RigAnswer, units: UnitSystem) -> str:
+    """Say what the same chain would do hung straight, the common mistake."""
+    change = units.mass(answer.reading.top.load_kg - answer.reading.bottom.load_kg)
+    straight = units.mass(answer.straight.top.load_kg - answer.straight.bottom.load_kg)
+    style = answer.best.fixture.style
+    if style == "straight":
+        return (
+            f"Hung straight, this chain changes the bar by {change} over the lift. "
+            "Folded on a feeder it would change it by up to twice as much."
+        )
+    how = "Folded on its feeder" if style == "doubled" else "Laid across the bar"
+    return (
+        f"{how}, this chain changes the bar by {change} over the lift. Straight from the sleeve, "
+        f"the common mistake, it would change it by {straight}."
+    )
