@@ -8,8 +8,6 @@ from typing import TYPE_CHECKING, Final
 import numpy as np
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
     from numpy.typing import NDArray
 
     from topheavy.rigging.problem import Problem
@@ -60,11 +58,6 @@ class Partials:
     def take(self, rows: Bools | NDArray[np.intp] | slice) -> Partials:
         """Keep some rows."""
         return Partials(**{field.name: getattr(self, field.name)[rows] for field in fields(self)})
-
-    def helpings(self, size: int) -> Iterator[Partials]:
-        """Cut into helpings of at most so many rows."""
-        for start in range(0, len(self), size):
-            yield self.take(slice(start, start + size))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
