@@ -8,18 +8,34 @@ import sys
 import typer
 
 from topheavy import __version__
+from topheavy.cli.catalogue import catalogue
+from topheavy.cli.curve import curve
 from topheavy.cli.demo import demo
+from topheavy.cli.gym import gym
+from topheavy.cli.panels import Commands, PanelCommand, complain
 from topheavy.cli.rig import card, rig
-from topheavy.errors import TopheavyError
+from topheavy.cli.weigh import weigh
+from topheavy.errors import FileError
+from topheavy.present.spelling import HANDLER
 
 _ABOUT = """Hang chain on a barbell so that it loads the lifter where the lifter is strong.
 
 Without --gym every command works on a built-in gym. Chain can hurt: spotters, safeties, collars,
 rated connectors, inspected chain. Local rules and licensed practice come first.
+
+\b
+Examples
+  topheavy demo --out demo-out
+  topheavy rig --lifter Osric --bottom 85kg --top 115kg
+  topheavy COMMAND --help
+
+Exit codes: 0 done, also when no rig meets the target, and then it says so; 2 something in the
+question or in a file is wrong; 130 stopped by hand.
 """
 
 app = typer.Typer(
     name="topheavy",
+    cls=Commands,
     help=_ABOUT,
     no_args_is_help=True,
     rich_markup_mode=None,
@@ -27,9 +43,9 @@ app = typer.Typer(
     add_completion=False,
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
 )
-app.command("demo")(demo)
-app.command("rig")(rig)
-app.command("card")(card)
+for _command in (demo, rig, card, curve, weigh, catalogue):
+    app.command(_command.__name__, cls=PanelCommand)(_command)
+app.add_typer(gym, name="gym")
 
 
 @app.callback()
@@ -43,21 +59,30 @@ def _about(
 
 def main() -> None:
     """Run the command line; a user's mistake ends with exit code 2 and plain words."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors=HANDLER)
     try:
-        app()
-    except TopheavyError as error:
-        complain(error)
-        sys.exit(2)
+        try:
+            app()
+        finally:
+            sys.stdout.flush()
+    except KeyboardInterrupt:
+        sys.exit(130)
     except BrokenPipeError:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _drop_output()
         sys.exit(1)
+    except OSError as error:
+        _drop_output()
+        complain(
+            FileError(
+                f"The system refused: {error.strerror or error}",
+                field=str(error.filename or "standard output"),
+            )
+        )
+        sys.exit(2)
 
 
-def complain(error: TopheavyError) -> None:
-    """Say on stderr what was wrong, where, what came and what would be right."""
-    lines = [f"topheavy: {error.message}."]
-    for name in ("field", "got", "wanted"):
-        value = getattr(error, name)
-        if value is not None:
-            lines.append(f"  {'where' if name == 'field' else name:<7}{value}")
-    print("\n".join(lines), file=sys.stderr)
+def _drop_output() -> None:
+    """Send what is still waiting to be printed nowhere, so that Python does not try again."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())

@@ -15,7 +15,7 @@ OutOption = Annotated[
 
 
 def demo(out: OutOption = Path("demo-out"), units: UnitsOption = None) -> None:
-    """Find a rig for the built-in gym; write its card and its picture.
+    """Find a rig for the built-in gym; write card and picture.
 
     \b
     The same as

@@ -9,9 +9,17 @@ from typing import Any
 from topheavy.present.figure import Figure
 
 
-def to_json(view: object) -> str:
-    """Write a view as JSON text, indented, in the order of its fields."""
-    return json.dumps(plain(view), indent=2, ensure_ascii=False, allow_nan=False)
+def to_json(view: object, *, ascii_only: bool = False) -> str:
+    """Write a view as JSON text, indented, in the order of its fields.
+
+    Parameters
+    ----------
+    view : dataclass
+        What is to be shown.
+    ascii_only : bool
+        Write other characters as escapes, for streams that don't have them.
+    """
+    return json.dumps(plain(view), indent=2, ensure_ascii=ascii_only, allow_nan=False)
 
 
 def plain(value: object) -> Any:

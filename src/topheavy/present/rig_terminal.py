@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from rich.console import Group
 from rich.text import Text
 
+from topheavy.present.described_words import as_options, command_lines
 from topheavy.present.rig_facts import hang_facts, share_facts
 from topheavy.present.terminal import ACCENT, QUIET, curve_chart, facts, headed, listed, ruled
 
@@ -42,7 +43,13 @@ def render_rig(view: RigView) -> RenderableType:
         parts.append(headed("Fewer pieces, less accurate", _others(view.trade, "to handle")))
     if view.left_out:
         parts.append(headed("Left in the store", listed(view.left_out)))
+    parts.append(headed("Check it on a scale", Text(_check(view), no_wrap=True)))
     return Group(*parts)
+
+
+def _check(view: RigView) -> str:
+    options = (*as_options(view.described), "--reading HEIGHT=MASS")
+    return command_lines("topheavy weigh", options)
 
 
 def _compares(view: RigView) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from topheavy.present.described_words import Described, described_words
 from topheavy.present.figure import Figure, force, length, mass, share
 from topheavy.present.obstacle_words import obstacle_lines
 from topheavy.present.rig_steps import ends_text, plates_text, setting_text, signs, steps
@@ -128,6 +129,7 @@ class RigView:
     trade: tuple[OtherRig, ...]
     obstacles: tuple[str, ...]
     left_out: tuple[str, ...]
+    described: Described
 
 
 def view_rig(answer: RigAnswer, units: UnitSystem) -> RigView:
@@ -189,6 +191,7 @@ def view_rig(answer: RigAnswer, units: UnitSystem) -> RigView:
         trade=tuple(_other(f"{b.pieces} pieces", b, units) for b in answer.trade),
         obstacles=obstacle_lines(answer.obstacles, units) if answer.obstacles else (),
         left_out=answer.left_out,
+        described=described_words(answer),
     )
 
 

@@ -16,6 +16,7 @@ from topheavy.rigging.target import Ask, Target
 from topheavy.rigging.trade import Alternative, alternatives, trade
 from topheavy.services.cautions import Caution, cautions_for
 from topheavy.services.reading import Reading, hung_straight, read_rig
+from topheavy.services.stock_check import left_out
 
 if TYPE_CHECKING:
     from topheavy.gym.gym import Gym
@@ -245,7 +246,7 @@ def answer_rig(question: RigQuestion) -> RigAnswer:
             None if best.miss_kg <= tolerance_kg else explain(setup, target, limits, tolerance_kg)
         ),
         cautions=cautions_for(place.lift, best.rig, place.travel, place.ground),
-        left_out=_left_out(place.gym),
+        left_out=left_out(place.gym),
     )
 
 
@@ -258,16 +259,3 @@ def _nothing(obstacles: Obstacles) -> NotInStockError:
         if blocked
         else "other stock or another target; no single limit is to blame",
     )
-
-
-def _left_out(gym: Gym) -> tuple[str, ...]:
-    stock = gym.stock
-    notes = [f"chain {p.tag}: retired ({p.retired})" for p in stock.chains if p.retired]
-    for what, things in (("feeder", stock.feeders), ("connector", stock.connectors)):
-        notes += [f"{what} {t.name}: no rating marked" for t in things if t.rating_kg is None]
-        notes += [f"{what} {t.name}: only one, two alike are needed" for t in things if t.count < 2]
-    tags: dict[object, list[str]] = {}
-    for piece in stock.fit_chains:
-        tags.setdefault(piece.kind, []).append(piece.tag)
-    notes += [f"chain {t[0]}: no other piece is like it" for t in tags.values() if len(t) == 1]
-    return tuple(notes)

@@ -1,0 +1,164 @@
+"""`topheavy catalogue`: chain by standard, grade and size, or by caliper readings."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from topheavy.cli.options import JsonOption, UnitsOption, length_m, mass_kg, unit_system
+from topheavy.errors import BadInputError
+
+if TYPE_CHECKING:
+    from topheavy.catalogue.calipers import CaliperReadings
+    from topheavy.catalogue.verdict import Job
+
+_NAMES = "Which chain (with readings: what it was when new)"
+_READINGS = "Readings: wire, and the length of links pulled straight"
+_JOB = "The job that it must be heavy enough for"
+
+
+def _option(name: str, metavar: str, text: str, panel: str) -> Any:
+    return typer.Option(name, metavar=metavar, help=text, rich_help_panel=panel)
+
+
+StandardOption = Annotated[
+    str | None, _option("--standard", "NAME", "DIN 764, EN 818-2, ASTM A413, ...", _NAMES)
+]
+GradeOption = Annotated[
+    str | None, _option("--grade", "MARK", "Grade, or the mark on the link.", _NAMES)
+]
+SizeOption = Annotated[str | None, _option("--size", "SIZE", "5/8 in, 16 mm, 16 x 56 mm.", _NAMES)]
+WireOption = Annotated[
+    str | None, _option("--wire", "LENGTH", "Wire diameter, away from the weld.", _READINGS)
+]
+OutsideOption = Annotated[
+    str | None,
+    _option("--outside", "LENGTH", "Outer face to outer face over some links.", _READINGS),
+]
+OverOption = Annotated[int, _option("--links-over", "N", "How many links that is.", _READINGS)]
+PitchOption = Annotated[
+    str | None, _option("--pitch", "LENGTH", "Inside length of one link, instead.", _READINGS)
+]
+WidthOption = Annotated[
+    str | None, _option("--width", "LENGTH", "Inside width of a link.", _READINGS)
+]
+WireWithin = Annotated[
+    str,
+    _option("--wire-within", "LENGTH", "How sure the wire is.", _READINGS),
+]
+LengthWithin = Annotated[
+    str, _option("--outside-within", "LENGTH", "How sure the outside length is.", _READINGS)
+]
+TravelOption = Annotated[
+    str | None, _option("--travel", "LENGTH", "Bottom to top of the lift; else 40 cm.", _JOB)
+]
+BestOption = Annotated[str | None, _option("--best", "LOAD", "Best single; else 100 kg.", _JOB)]
+ShareOption = Annotated[
+    str, _option("--share", "SHARE", "Chain wanted at the top, of the best.", _JOB)
+]
+
+
+def catalogue(
+    standard: StandardOption = None,
+    grade: GradeOption = None,
+    size: SizeOption = None,
+    wire: WireOption = None,
+    outside: OutsideOption = None,
+    links_over: OverOption = 10,
+    pitch: PitchOption = None,
+    width: WidthOption = None,
+    wire_within: WireWithin = "0.3 mm",
+    outside_within: LengthWithin = "2 mm",
+    travel: TravelOption = None,
+    best: BestOption = None,
+    share: ShareOption = "10 %",
+    units: UnitsOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """Tell what chain weighs, what it is and what it is good for.
+
+    \b
+    Examples
+      topheavy catalogue --size "5/8 in"
+      topheavy catalogue --standard "DIN 764" --units lb
+      topheavy catalogue --grade 80 --travel 60cm --best 180kg --share 25%
+      topheavy catalogue --wire 15.8mm --width 21mm --links-over 10 --outside 592mm
+      topheavy catalogue --wire 15.5mm --outside 604mm --size "16 mm" \\
+        --standard "DIN 764"
+    """
+    from topheavy.cli.show import print_json, print_view
+    from topheavy.present.catalogue_terminal import render_calipers, render_look_up
+    from topheavy.present.catalogue_view import view_calipers, view_look_up
+    from topheavy.services.catalogue import from_calipers, look_up
+
+    shown, job = unit_system(units), _job(travel, best, share)
+    named = {"standard": standard or "", "size": size or "", "grade": grade or ""}
+    if outside is None and pitch is None:
+        if width is not None:
+            raise _needs_length("--width")
+        found = look_up(**named, wire_diameter_m=length_m(wire, "--wire"), job=job)
+        sizes = view_look_up(found, shown)
+        return print_json(sizes) if as_json else print_view(sizes, render_look_up)
+    readings = _readings(
+        wire=wire, outside=outside, over=links_over, pitch=pitch, width=width,
+        wire_within=wire_within, outside_within=outside_within,
+    )  # fmt: skip
+    told = from_calipers(
+        readings,
+        grade=named["grade"],
+        nominal_size=named["size"],
+        nominal_standard=named["standard"],
+        job=job,
+    )
+    view = view_calipers(told, shown)
+    return print_json(view) if as_json else print_view(view, render_calipers)
+
+
+def _job(travel: str | None, best: str | None, share: str) -> Job:
+    from topheavy.catalogue.verdict import Job
+    from topheavy.units import parse_quantity
+
+    return Job(
+        travel_m=length_m(travel, "--travel"),
+        best_kg=mass_kg(best, "--best"),
+        share=parse_quantity(share, "share", field="--share"),
+    )
+
+
+def _readings(
+    *,
+    wire: str | None,
+    outside: str | None,
+    over: int,
+    pitch: str | None,
+    width: str | None,
+    wire_within: str,
+    outside_within: str,
+) -> CaliperReadings:
+    from topheavy.catalogue.calipers import CaliperReadings
+
+    wire_m = length_m(wire, "--wire")
+    if wire_m is None:
+        raise BadInputError(
+            "Links alone don't say how thick the wire is",
+            field="--wire",
+            wanted="the wire's diameter, such as --wire 15.8mm",
+        )
+    return CaliperReadings(
+        wire_diameter_m=wire_m,
+        outside_m=length_m(outside, "--outside"),
+        links=over,
+        pitch_m=length_m(pitch, "--pitch"),
+        inside_width_m=length_m(width, "--width"),
+        wire_u_m=length_m(wire_within, "--wire-within") or 0.0,
+        outside_u_m=length_m(outside_within, "--outside-within") or 0.0,
+    )
+
+
+def _needs_length(option: str) -> BadInputError:
+    return BadInputError(
+        "Nothing says how long the links are",
+        field=option,
+        wanted="--outside 592mm (over ten links), or --pitch 56mm, beside --wire",
+    )

@@ -1,0 +1,108 @@
+"""`topheavy curve`: the load at any height of a rig that somebody describes."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from topheavy.cli.described_options import describes_rig
+from topheavy.cli.options import JsonOption, UnitsOption, length_m, mass_kg, unit_system
+from topheavy.errors import BadInputError
+
+if TYPE_CHECKING:
+    from topheavy.cli.described_options import Told
+    from topheavy.gym.people import Travel
+
+_HEIGHTS = "Heights of the bar centre above the floor"
+
+
+def _option(name: str, metavar: str, text: str) -> Any:
+    return typer.Option(name, metavar=metavar, help=text, rich_help_panel=_HEIGHTS)
+
+
+BottomOption = Annotated[
+    str | None, _option("--bottom", "HEIGHT", "Where the lift turns round; else the lifter's.")
+]
+TopOption = Annotated[
+    str | None, _option("--top", "HEIGHT", "Where it locks out; else the lifter's.")
+]
+AtOption = Annotated[
+    list[str] | None, _option("--at", "HEIGHT", "One more height to read; give several.")
+]
+ReachOption = Annotated[
+    list[str] | None, _option("--reach", "LOAD", "Say at what height this load is; give several.")
+]
+
+
+@describes_rig
+def curve(
+    told: Any,
+    bottom: BottomOption = None,
+    top: TopOption = None,
+    at: AtOption = None,
+    reach: ReachOption = None,
+    units: UnitsOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """Show the load at any height of a rig you describe.
+
+    \b
+    Examples
+      topheavy curve --left A1+A2 --right A3+A4 --feeder "ring strap:7" \\
+        --connector "10 mm screw link" --straight 80kg --lifter Osric --at 80cm
+      topheavy curve --chain "32 x 5/8 in" --chain "32 x 5/8 in" --feeder 62cm \\
+        --straight 80kg --bottom 66cm --top 107cm --reach 100kg
+      topheavy curve --chain "32 links, 593mm over ten links, 9.5kg" \\
+        --hang straight --straight 185lb --at 28in --at 40in --units lb
+      topheavy curve --left "A1 on ring strap:5" --left "B1 on ring strap:7" \\
+        --right "A2 on ring strap:5" --right "B2 on ring strap:7" --lifter Osric
+      topheavy rig --lifter Pip --bottom 45kg --top 60kg --json | \\
+        topheavy curve --rig - --at 80cm
+    """
+    from topheavy.present.curve_view import view_curve
+    from topheavy.services.curve import CurveQuestion, answer_curve
+
+    shown = unit_system(units, told.gym)
+    heights = [length_m(text, "--at") for text in at or ()]
+    question = CurveQuestion(
+        described=told.described,
+        ground=told.ground,
+        travel=_travel(told, bottom, top),
+        lift=told.lift,
+        heights_m=tuple(height for height in heights if height is not None),
+        loads_kg=tuple(mass_kg(text, "--reach", told.best_kg) or 0.0 for text in reach or ()),
+        best_kg=told.best_kg,
+        design_factor=told.design_factor,
+    )
+    view = view_curve(answer_curve(question), shown, told.title)
+    if as_json:
+        from topheavy.cli.show import print_json
+
+        print_json(view)
+        return
+    from topheavy.cli.show import print_view
+    from topheavy.present.curve_terminal import render_curve
+
+    print_view(view, render_curve)
+
+
+def _travel(told: Told, bottom: str | None, top: str | None) -> Travel | None:
+    """Heights as typed, else the lifter's; one of both may be typed over [m]."""
+    from topheavy.gym.people import Travel
+
+    measured = told.travel
+    bottom_m, top_m = length_m(bottom, "--bottom"), length_m(top, "--top")
+    if bottom_m is None and top_m is None:
+        return measured
+    if measured is not None:
+        bottom_m = measured.bottom_m if bottom_m is None else bottom_m
+        top_m = measured.top_m if top_m is None else top_m
+    if bottom_m is None or top_m is None:
+        raise BadInputError(
+            "A lift has a bottom and a top",
+            field="--bottom and --top",
+            got=f"only --{'top' if bottom_m is None else 'bottom'}",
+            wanted="both heights, such as --bottom 66cm --top 107cm, or --lifter",
+        )
+    return Travel(bottom_m=bottom_m, top_m=top_m)

@@ -1,0 +1,127 @@
+"""A rig out of what `topheavy rig --json` printed."""
+
+from __future__ import annotations
+
+import json
+import sys
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any, Final
+
+from topheavy.cli.hang_words import HangWords
+from topheavy.errors import BadInputError, FileError
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from topheavy.gym.gym import Gym
+
+_LARGEST: Final = 5_000_000
+_WANTED: Final = "what topheavy rig --json printed, whole"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeptRig:
+    """A rig as the file has it, in the words of the options that describe it."""
+
+    words: HangWords
+    straight: str
+    lifter: str
+    lift: str
+    station: str
+    dragged: bool
+
+
+def read_rig_file(path: Path, words: HangWords, gym: Gym) -> KeptRig:
+    """Read a rig that was found before.
+
+    Parameters
+    ----------
+    path : Path
+        JSON of `topheavy rig`; ``-`` reads standard input.
+    words : HangWords
+        What was typed besides; must not describe the rig again.
+    gym : Gym
+        The gym whose pieces hang.
+
+    Raises
+    ------
+    FileError
+        No such file, or not what `topheavy rig` prints.
+    BadInputError
+        The rig is described twice, or is of another gym.
+    """
+    if words.left or words.right or words.both:
+        raise BadInputError(
+            "The rig is described twice",
+            field="--rig",
+            got=str(path),
+            wanted="--rig alone, or --left and --right, or --chain",
+        )
+    name = "standard input" if str(path) == "-" else str(path)
+    found = _parsed(_text(path, name), name)
+    parts = found.get("described") if isinstance(found, dict) else None
+    if not isinstance(parts, dict):
+        raise FileError("There is no rig in the file", field=name, wanted=_WANTED)
+    told = {key: _word(parts, key, name) for key in _KEYS}
+    if told["gym"] != gym.name:
+        raise BadInputError(
+            "The rig is of another gym",
+            field="--gym",
+            got=gym.name,
+            wanted=f"the gym file of {told['gym']}",
+        )
+    return KeptRig(
+        words=HangWords(
+            left=(told["left"],),
+            right=(told["right"],),
+            feeder=words.feeder or told["feeder"] or None,
+            connector=words.connector or told["connector"] or None,
+            style=told["hang"],
+        ),
+        straight=told["straight"],
+        lifter=told["lifter"],
+        lift=told["lift"],
+        station=told["station"],
+        dragged=told["slack"] == "dragged",
+    )
+
+
+_KEYS: Final = (
+    "gym", "left", "right", "hang", "feeder", "connector", "straight", "lifter", "lift",
+    "station", "slack",
+)  # fmt: skip
+
+
+def _text(path: Path, name: str) -> str:
+    try:
+        if str(path) == "-":
+            return sys.stdin.read(_LARGEST)
+        with path.open(encoding="utf-8-sig") as file:
+            return file.read(_LARGEST)
+    except FileNotFoundError:
+        raise FileError("There is no such file", field=name, wanted=_WANTED) from None
+    except (OSError, ValueError) as error:
+        reason = error.strerror if isinstance(error, OSError) else "it is not text"
+        raise FileError(f"The file can't be read: {reason}", field=name) from None
+
+
+def _parsed(text: str, name: str) -> Any:
+    try:
+        return json.loads(text)
+    except json.JSONDecodeError as error:
+        raise FileError(
+            f"Not valid JSON: {error.msg}",
+            field=f"{name}, line {error.lineno}, column {error.colno}",
+            wanted=_WANTED,
+        ) from None
+    except (RecursionError, ValueError):
+        raise FileError("Not valid JSON", field=name, wanted=_WANTED) from None
+
+
+def _word(parts: dict[str, Any], key: str, name: str) -> str:
+    value = parts.get(key)
+    if not isinstance(value, str):
+        raise FileError(
+            f"The rig in the file has no {key}", field=f"{name}, described.{key}", wanted=_WANTED
+        )
+    return value

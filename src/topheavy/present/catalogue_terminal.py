@@ -1,0 +1,130 @@
+"""The catalogue on the terminal."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from rich import box
+from rich.console import Group
+from rich.table import Table
+from rich.text import Text
+
+from topheavy.present.terminal import ACCENT, QUIET, facts, headed, listed, ruled
+
+if TYPE_CHECKING:
+    from rich.console import RenderableType
+
+    from topheavy.present.catalogue_view import (
+        CaliperView,
+        LookUpView,
+        SizeRow,
+        VerdictView,
+        WearView,
+    )
+    from topheavy.present.figure import Figure
+
+_FEW = 3
+"""Up to so many sizes are told in full."""
+
+_ENOUGH = {"heavy enough": "yes", "light": "light", "too thin": "too thin"}
+
+
+def render_look_up(view: LookUpView) -> RenderableType:
+    """Lay sizes out for the terminal; few of them in full."""
+    parts: list[RenderableType] = [
+        Text(view.title, style=ACCENT),
+        Text(f"Judged for {view.job}.", style=QUIET),
+        Text(""),
+        _sizes(view.rows),
+    ]
+    if len(view.rows) <= _FEW:
+        parts += [_in_full(row) for row in view.rows]
+    parts.append(headed("Mind", listed(view.cautions)))
+    return Group(*parts)
+
+
+def render_calipers(view: CaliperView) -> RenderableType:
+    """Lay out what readings tell; chain to retire first."""
+    parts: list[RenderableType] = [Text(view.title, style=ACCENT)]
+    if view.wear is not None and view.wear.judgement == "retire":
+        parts.append(headed("STOP: retire this chain", listed(view.wear.reasons)))
+    parts += [headed("It weighs", _masses(view)), headed("It is most like", _likely(view))]
+    if view.wear is not None:
+        parts.append(headed("Wear", _wear(view.wear)))
+    parts += [
+        headed("Heavy enough?", Text(view.verdict.words), listed(view.verdict.reasons)),
+        headed("Rated", Text(_rated(view.limit, view.rating))),
+    ]
+    if view.remarks:
+        parts.append(headed("Of these readings", listed(view.remarks)))
+    parts.append(headed("Mind", listed(view.cautions)))
+    return Group(*parts)
+
+
+def _sizes(rows: tuple[SizeRow, ...]) -> Table:
+    table = Table(
+        box=box.SIMPLE_HEAD,
+        pad_edge=False,
+        show_edge=False,
+        header_style=QUIET,
+        collapse_padding=True,
+    )
+    for place, name in enumerate(
+        ("chain", "wire", "pitch", "mass per length", "a link", "limit", "enough?")
+    ):
+        table.add_column(
+            name, justify="left" if place == 0 else "right", overflow="fold", no_wrap=place > 0
+        )
+    for row in rows:
+        enough = _ENOUGH[row.verdict.judgement] if row.verdict else "-"
+        figures = (row.wire, row.pitch, row.density, row.link_mass, row.limit)
+        table.add_row(row.name, *(figure.text if figure else "-" for figure in figures), enough)
+    return table
+
+
+def _in_full(row: SizeRow) -> RenderableType:
+    pairs = [
+        ("mass known by", row.known_by or "no pitch printed: put calipers to it"),
+        ("table seen", row.how_seen),
+        ("rated", _rated(row.limit, row.rating)),
+        ("heavy enough?", row.verdict.words if row.verdict else ""),
+    ]
+    return headed(row.name, facts(pairs), *_reasons(row.verdict))
+
+
+def _reasons(verdict: VerdictView | None) -> list[RenderableType]:
+    return [] if verdict is None else [listed(verdict.reasons)]
+
+
+def _rated(limit: Figure | None, reason: str) -> str:
+    words = f"{reason[:1].upper()}{reason[1:]}."
+    return f"{limit} working load limit. {words}" if limit else f"No limit: {reason}."
+
+
+def _masses(view: CaliperView) -> Table:
+    return facts(
+        [
+            ("mass per length", view.density.text),
+            ("one link", view.link_mass.text),
+            ("most of the ± from", view.mostly),
+            ("wire", view.wire.text),
+            ("pitch", view.pitch.text),
+            ("inside width", view.inside_width.text),
+        ]
+    )
+
+
+def _likely(view: CaliperView) -> Table:
+    table = ruled("published size", "misfit", "wire off by", "pitch off by", "near")
+    for row in view.likely:
+        cells = (row.misfit.text, row.wire_off.text, row.pitch_off.text)
+        table.add_row(row.name, *cells, "yes" if row.near else "no")
+    return table
+
+
+def _wear(wear: WearView) -> RenderableType:
+    guess = "" if wear.named else ", if that is what it was"
+    return Group(
+        Text(f"{wear.judgement.capitalize()}, against {wear.against}{guess}."),
+        listed(wear.reasons),
+    )

@@ -1,0 +1,219 @@
+"""The load curve of a described rig as one frozen view, for terminal and JSON."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from topheavy.present.figure import Figure, force, length, mass, share
+from topheavy.present.hung_words import ends_words, link_rows
+from topheavy.present.rig_view import CurvePoint
+
+if TYPE_CHECKING:
+    from topheavy.present.rig_view import LinkRow
+    from topheavy.services.curve import CurveAnswer, Point, Reached
+    from topheavy.services.reading import Reading
+    from topheavy.units import UnitSystem
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HeightRow:
+    """Load at one height: raising, lowering, and the same chain hung straight."""
+
+    place: str
+    height: Figure | None
+    raising: Figure
+    lowering: Figure | None
+    straight: Figure
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReachRow:
+    """At what height a load is reached; None where no height is the first to carry it."""
+
+    load: Figure
+    raising: Figure | None
+    lowering: Figure | None
+    words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LiftFacts:
+    """What the chain does over the lift, from bottom to top."""
+
+    share_of_top: Figure
+    share_of_bottom: Figure
+    share_of_best: Figure | None
+    deload: Figure | None
+    imbalance: Figure
+    work: Figure
+    side_pull: Figure | None
+    mostly: str
+    change: Figure
+    straight_change: Figure
+    compared: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CurveView:
+    """Everything a coach sees of a described rig.
+
+    `dangers` must be mended before anyone lifts. `over_the_lift`, `links` and `curve` are empty
+    when only single heights were asked for.
+    """
+
+    title: str
+    dangers: tuple[str, ...]
+    hang_left: tuple[str, ...]
+    hang_right: tuple[str, ...]
+    straight_weight: Figure
+    surface: str
+    loads: tuple[HeightRow, ...]
+    reached: tuple[ReachRow, ...]
+    over_the_lift: LiftFacts | None
+    links: tuple[LinkRow, ...]
+    curve: tuple[CurvePoint, ...]
+    cautions: tuple[str, ...]
+
+
+def view_curve(answer: CurveAnswer, units: UnitSystem, title: str) -> CurveView:
+    """Put an answer into words and figures.
+
+    Parameters
+    ----------
+    answer : CurveAnswer
+        From `topheavy.services.curve.answer_curve`.
+    units : UnitSystem
+        What the user wants to see.
+    title : str
+        Who, what and where.
+    """
+    described, reading = answer.question.described, answer.reading
+    left, right = ends_words(described, units)
+    doubts = tuple(remark.phrase.say(units) for remark in answer.doubts)
+    return CurveView(
+        title=title,
+        dangers=tuple(remark.phrase.say(units) for remark in answer.dangers),
+        hang_left=left,
+        hang_right=right,
+        straight_weight=mass(units, described.bar_kg + described.plates_kg),
+        surface=_surface(answer, units),
+        loads=_loads(answer, units),
+        reached=tuple(_reached(one, units) for one in answer.reached),
+        over_the_lift=_facts(answer, units),
+        links=link_rows(described, reading) if reading else (),
+        curve=_curve(reading, answer.straight, units),
+        cautions=(*doubts, *(caution.text for caution in answer.cautions)),
+    )
+
+
+def _surface(answer: CurveAnswer, units: UnitSystem) -> str:
+    ground = answer.question.ground
+    where = "on the floor that heights are measured from"
+    if ground.surface_m > 0:
+        where = f"on a mat or block of {units.length(ground.surface_m)}"
+    if ground.surface_m < 0:
+        where = f"{units.length(-ground.surface_m)} below where heights are measured from"
+    lies = "piled" if ground.lay == "piled" else f"laid out to the side, friction {ground.friction}"
+    return f"{where}, {lies}"
+
+
+def _loads(answer: CurveAnswer, units: UnitSystem) -> tuple[HeightRow, ...]:
+    """From the top down, the mean last: as on a rack."""
+    ends = [("top", answer.top), ("bottom", answer.bottom)]
+    points = [*(("", point) for point in answer.points), *((w, p) for w, p in ends if p)]
+    points.sort(key=lambda named: -named[1].height_m)
+    rows = [_row(place, point, units) for place, point in points]
+    if answer.reading is not None and answer.straight is not None:
+        mean = answer.reading.mean
+        rows.append(
+            HeightRow(
+                place="mean",
+                height=None,
+                raising=mass(units, mean.load_kg, mean.u_kg),
+                lowering=None,
+                straight=mass(units, answer.straight.mean.load_kg),
+            )
+        )
+    return tuple(rows)
+
+
+def _row(place: str, point: Point, units: UnitSystem) -> HeightRow:
+    up, down = point.raising, point.lowering
+    return HeightRow(
+        place=place,
+        height=length(units, point.height_m),
+        raising=mass(units, up.load_kg, up.u_kg),
+        lowering=mass(units, down.load_kg, down.u_kg),
+        straight=mass(units, point.straight_kg),
+    )
+
+
+def _reached(one: Reached, units: UnitSystem) -> ReachRow:
+    load = mass(units, one.load_kg)
+    raising = None if one.raising_m is None else length(units, one.raising_m, one.raising_u_m)
+    lowering = None if one.lowering_m is None else length(units, one.lowering_m)
+    if raising is None:
+        words = f"{load} is on the bar at every height"
+        if one.found == "never":
+            words = f"{load} is never reached: all of it hanging makes {units.mass(one.most_kg)}"
+    else:
+        words = f"{load} is reached at {raising} raising"
+        words += f" and left at {lowering} lowering" if lowering else ""
+    return ReachRow(load=load, raising=raising, lowering=lowering, words=f"{words}.")
+
+
+def _facts(answer: CurveAnswer, units: UnitSystem) -> LiftFacts | None:
+    reading, straight = answer.reading, answer.straight
+    if reading is None or straight is None:
+        return None
+    of, pull_n = reading.share, reading.side_pull_n
+    change = mass(units, reading.top.load_kg - reading.bottom.load_kg)
+    straight_change = mass(units, straight.top.load_kg - straight.bottom.load_kg)
+    return LiftFacts(
+        share_of_top=share(of.of_top, of.of_top_u),
+        share_of_bottom=share(of.of_bottom),
+        share_of_best=None if of.of_best is None else share(of.of_best),
+        deload=None if reading.deload is None else share(reading.deload),
+        imbalance=mass(units, reading.imbalance_kg),
+        work=Figure(reading.work_j, "J", f"{reading.work_j:.0f} J"),
+        side_pull=force(units, pull_n) if pull_n > 0 else None,
+        mostly=reading.top.mostly,
+        change=change,
+        straight_change=straight_change,
+        compared=_compared(answer, change, straight_change),
+    )
+
+
+def _compared(answer: CurveAnswer, change: Figure, straight_change: Figure) -> str:
+    hangings = answer.question.described.hangings
+    said = f"What hangs changes the bar by {change} over the lift."
+    if not any(hanging.fixture.style != "straight" for hanging in hangings):
+        return said
+    return (
+        f"{said} Straight from the sleeve, the common mistake, the same chain would change it by "
+        f"{straight_change}."
+    )
+
+
+def _curve(
+    reading: Reading | None, straight: Reading | None, units: UnitSystem
+) -> tuple[CurvePoint, ...]:
+    if reading is None or straight is None:
+        return ()
+    rows = zip(
+        reading.heights_m,
+        reading.raising_kg,
+        reading.lowering_kg,
+        straight.raising_kg,
+        strict=True,
+    )
+    return tuple(
+        CurvePoint(
+            height=length(units, height_m),
+            raising=mass(units, up_kg),
+            lowering=mass(units, down_kg),
+            straight=mass(units, straight_kg),
+        )
+        for height_m, up_kg, down_kg, straight_kg in rows
+    )

@@ -1,0 +1,69 @@
+"""What hangs on an end of a described rig, in words, and its links in rows."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from topheavy.present.rig_steps import pieces_text, setting_text
+from topheavy.present.rig_view import LinkRow
+
+if TYPE_CHECKING:
+    from topheavy.rigging.fixtures import Fixture
+    from topheavy.services.described import DescribedRig, Hanging
+    from topheavy.services.reading import Reading
+    from topheavy.units import UnitSystem
+
+_HOW = {"straight": "hung straight", "draped": "laid across the bar"}
+
+
+def ends_words(
+    described: DescribedRig, units: UnitSystem
+) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Say what hangs left and right, a line for each connector."""
+    left, right = (
+        tuple(_words(hanging, units) for hanging in end) or ("nothing",)
+        for end in (described.left, described.right)
+    )
+    return left, right
+
+
+def _words(hanging: Hanging, units: UnitSystem) -> str:
+    how = _HOW.get(hanging.fixture.style) or _folded(hanging.fixture, units)
+    return f"{pieces_text(hanging.pieces)}, {how}"
+
+
+def _folded(held: Fixture, units: UnitSystem) -> str:
+    if held.feeder is None or held.setting is None or held.connector is None:
+        return "folded"
+    long = units.length(held.setting.length_m)
+    setting = setting_text(held.setting.label)
+    if setting == "as described":
+        setting = ""
+    words = f"folded on {held.feeder.name}"
+    words += f", {setting}" if setting else ""
+    words += f" ({long})" if setting != long else ""
+    bare = held.connector.mass_kg == 0 and held.connector.length_m == 0
+    return words if bare else f"{words}, in {held.connector.name}"
+
+
+def link_rows(described: DescribedRig, reading: Reading) -> tuple[LinkRow, ...]:
+    """Links off the floor at bottom and top, alike pieces in one row."""
+    groups: dict[tuple[str, int, int, int, int], list[str]] = {}
+    for pieces, counts in (
+        (described.left_pieces, reading.left),
+        (described.right_pieces, reading.right),
+    ):
+        for piece, count in zip(pieces, counts, strict=True):
+            key = (piece.size, count.links, count.bottom.off, count.top.off, count.top.down)
+            groups.setdefault(key, []).append(piece.tag)
+    return tuple(
+        LinkRow(
+            tags=tuple(tags),
+            size=size,
+            links=links,
+            off_bottom=off_bottom,
+            off_top=off_top,
+            on_top=on_top,
+        )
+        for (size, links, off_bottom, off_top, on_top), tags in groups.items()
+    )
