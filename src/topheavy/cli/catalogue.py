@@ -83,9 +83,9 @@ def catalogue(
       topheavy catalogue --size "5/8 in"
       topheavy catalogue --standard "DIN 764" --units lb
       topheavy catalogue --grade 80 --travel 60cm --best 180kg --share 25%
-      topheavy catalogue --wire 15.8mm --width 21mm --links-over 10 --outside 592mm
-      topheavy catalogue --wire 15.5mm --outside 604mm --size "16 mm" \\
-        --standard "DIN 764"
+      topheavy catalogue --wire 15.8mm --width 21mm --outside 592mm
+      topheavy catalogue --wire 15.5mm --links-over 5 --outside 311mm \\
+        --size "16 mm" --standard "DIN 764"
     """
     from topheavy.cli.show import print_json, print_view
     from topheavy.present.catalogue_terminal import render_calipers, render_look_up

@@ -17,9 +17,12 @@ OutOption = Annotated[
 def demo(out: OutOption = Path("demo-out"), units: UnitsOption = None) -> None:
     """Find a rig for the built-in gym; write card and picture.
 
+    A bench press of 85 kg at the chest and 115 kg at lockout, asked as "topheavy rig" is asked.
+
     \b
-    The same as
-      topheavy rig --lifter Osric --bottom 85kg --top 115kg --card ... --picture ...
+    Examples
+      topheavy demo
+      topheavy demo --out demo-out --units lb
     """
     from topheavy.cli.files import make_folder
     from topheavy.cli.rig import show, write_outputs

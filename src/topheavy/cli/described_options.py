@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Annotated, Any, Final
 
 import typer
 
-from topheavy.cli.options import GymOption, length_m, load_gym, mass_kg
+from topheavy.cli.options import WHERE, GymOption, length_m, load_gym, mass_kg
 from topheavy.errors import BadInputError
 
 if TYPE_CHECKING:
@@ -24,7 +24,6 @@ if TYPE_CHECKING:
 
 _HANGS = "What hangs (HANG: PIECES [straight|draped] [on FEEDER] [with CONNECTOR])"
 _BAR = "What is on the bar: --straight, or bar and plates"
-_WHERE = "Where and who"
 
 
 def _option(name: str, metavar: str, text: str, panel: str) -> Any:
@@ -84,30 +83,30 @@ PlatesOption = Annotated[
     str | None, _option("--plates", "PLATES", "Plates of one side: 25kg + 2x10kg.", _BAR)
 ]
 WhoOption = Annotated[
-    str | None, _option("--lifter", "NAME", "Whose bottom and top, whose best.", _WHERE)
+    str | None, _option("--lifter", "NAME", "Whose bottom and top, whose best.", WHERE)
 ]
 WhatOption = Annotated[
-    str | None, _option("--lift", "LIFT", "Which lift; bench press for a lifter.", _WHERE)
+    str | None, _option("--lift", "LIFT", "Which lift; bench press for a lifter.", WHERE)
 ]
 StationWhere = Annotated[
-    str | None, _option("--station", "NAME", "Which station, for its bar and floor.", _WHERE)
+    str | None, _option("--station", "NAME", "Which station, for its bar and floor.", WHERE)
 ]
 MatOption = Annotated[
     str | None,
-    _option("--mat", "HEIGHT", "Mat or block under the chain; else the station's.", _WHERE),
+    _option("--mat", "HEIGHT", "Mat or block under the chain; else the station's.", WHERE),
 ]
 DraggedOption = Annotated[
     bool,
-    typer.Option("--dragged", help="The slack is laid out to the side.", rich_help_panel=_WHERE),
+    typer.Option("--dragged", help="The slack is laid out to the side.", rich_help_panel=WHERE),
 ]
 FrictionOption = Annotated[
-    float, _option("--friction", "MU", "Of chain on this floor, for slack laid out.", _WHERE)
+    float, _option("--friction", "MU", "Of chain on this floor, for slack laid out.", WHERE)
 ]
 BestOption = Annotated[
-    str | None, _option("--best", "LOAD", "Best single, straight weight; else the file's.", _WHERE)
+    str | None, _option("--best", "LOAD", "Best single, straight weight; else the file's.", WHERE)
 ]
 FactorOption = Annotated[
-    float, _option("--design-factor", "X", "Rated load over what hangs on it.", _WHERE)
+    float, _option("--design-factor", "X", "Rated load over what hangs on it.", WHERE)
 ]
 
 _PLATE: Final = re.compile(r"\s*(?:(\d{1,3})\s*[x*\u00d7]\s*)?(.+)", re.DOTALL)

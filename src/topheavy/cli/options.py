@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
@@ -24,15 +24,17 @@ UnitsOption = Annotated[
 JsonOption = Annotated[
     bool, typer.Option("--json", help="Print the same facts as JSON, SI values beside the words.")
 ]
-LifterOption = Annotated[
-    str | None, typer.Option("--lifter", metavar="NAME", help="Whose heights and bests.")
-]
-LiftOption = Annotated[
-    str, typer.Option("--lift", metavar="LIFT", help="bench press, squat, deadlift, ...")
-]
+WHERE = "Where and who"
+
+
+def _where(name: str, metavar: str, text: str) -> Any:
+    return typer.Option(name, metavar=metavar, help=text, rich_help_panel=WHERE)
+
+
+LifterOption = Annotated[str | None, _where("--lifter", "NAME", "Whose heights and bests.")]
+LiftOption = Annotated[str, _where("--lift", "LIFT", "bench press, squat, deadlift, ...")]
 StationOption = Annotated[
-    str | None,
-    typer.Option("--station", metavar="NAME", help="Where. Without it: the first that suits."),
+    str | None, _where("--station", "NAME", "Where. Without it: the first that suits.")
 ]
 
 

@@ -36,17 +36,21 @@ def rig(
     units: UnitsOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """Find the best rig the gym can build for a lifter, a lift and a target.
+    """Find the best rig for a lifter, a lift and a target.
 
     \b
     Examples
       topheavy rig --lifter Osric --bottom 85kg --top 115kg
       topheavy rig --lifter Runa --lift squat --bottom 60% --chain 25% --of top
-      topheavy rig --gym mine.toml --lifter Pip --straight 60kg --chain 20% --of best
-      topheavy rig --follow 66cm=80kg --follow 85cm=95kg --follow 107cm=105kg
+      topheavy rig --lifter Pip --straight 45kg --chain 20% --of best --json
+      topheavy rig --lifter Osric --follow 66cm=80kg --follow 107cm=105kg
+      topheavy rig --gym mine.toml --bottom 135lb --top 185lb \\
+        --card rig.pdf --picture rig.svg
     """
     from topheavy.services.rig import answer_rig
 
+    if picture is not None:
+        _picture_kind(picture)
     shown = unit_system(units, question.place.gym)
     answer = answer_rig(question)
     write_outputs(answer, shown, card=card, picture=picture)
@@ -59,12 +63,15 @@ def card(
     out: CardFile = Path("rig-card.pdf"),
     units: UnitsOption = None,
 ) -> None:
-    """Print the card of a rig: one page for the rack, with the picture to scale.
+    """Print the card of a rig: one page for the rack.
+
+    What to hang, the loads, how to set it up, and the rig drawn to scale.
 
     \b
     Examples
       topheavy card --lifter Osric --bottom 85kg --top 115kg
-      topheavy card --gym mine.toml --lifter Pip --lift squat --bottom 60kg --chain 25%
+      topheavy card --gym mine.toml --lifter Pip --lift squat \\
+        --bottom 60kg --chain 25% --out squat.pdf
     """
     from topheavy.services.rig import answer_rig
 
@@ -92,20 +99,36 @@ def show(answer: RigAnswer, units: UnitSystem, *, as_json: bool) -> None:
 def write_outputs(
     answer: RigAnswer, units: UnitSystem, *, card: Path | None = None, picture: Path | None = None
 ) -> None:
-    """Write the card and the picture where asked."""
-    from topheavy.present.card import card_pdf
-    from topheavy.present.picture import to_png
+    """Write the card and the picture where asked; both are made before either is written."""
+    outputs: list[tuple[Path, bytes | str]] = []
+    if picture is not None:
+        outputs.append((picture, _drawn(answer, units, _picture_kind(picture))))
+    if card is not None:
+        from topheavy.present.card import card_pdf
+
+        outputs.append((card, card_pdf(answer, units)))
+    for path, content in outputs:
+        write_whole(path, content)
+
+
+def _picture_kind(picture: Path) -> str:
+    kind = picture.suffix.lower()
+    if kind not in _PICTURES:
+        raise BadInputError(
+            "Unknown kind of picture",
+            field="--picture",
+            got=picture.name,
+            wanted="a name that ends in .svg or .png",
+        )
+    return kind
+
+
+def _drawn(answer: RigAnswer, units: UnitSystem, kind: str) -> bytes | str:
     from topheavy.present.rig_picture import rig_picture
 
-    if picture is not None:
-        if picture.suffix.lower() not in _PICTURES:
-            raise BadInputError(
-                "Unknown kind of picture",
-                field="--picture",
-                got=picture.name,
-                wanted="a name that ends in .svg or .png",
-            )
-        svg = rig_picture(answer, units)
-        write_whole(picture, svg if picture.suffix.lower() == ".svg" else to_png(svg, _PNG_WIDTH))
-    if card is not None:
-        write_whole(card, card_pdf(answer, units))
+    svg = rig_picture(answer, units)
+    if kind == ".svg":
+        return svg
+    from topheavy.present.picture import to_png
+
+    return to_png(svg, _PNG_WIDTH)

@@ -65,8 +65,9 @@ def weigh(
     Examples
       topheavy weigh --left A1+A2 --right A3+A4 --feeder "ring strap:7" \\
         --connector "10 mm screw link" --straight 80kg --lifter Osric \\
-        --reading 66cm=80.6kg:up --reading 75cm=81.2kg:up --reading 84cm=84.7kg:up \\
-        --reading 93cm=88.5kg:up --reading 100cm=91.7kg:up --reading 107cm=94.4kg:up
+        --reading 66cm=80.6kg:up --reading 75cm=81.2kg:up \\
+        --reading 84cm=84.7kg:up --reading 93cm=88.5kg:up \\
+        --reading 100cm=91.7kg:up --reading 107cm=94.4kg:up
       topheavy weigh --chain "32 x 5/8 in" --hang straight --straight 80kg \\
         --reading 50cm=84.9kg --reading 80cm=88.1kg --reading 110cm=91.3kg
       topheavy rig --lifter Pip --bottom 45kg --top 60kg --json | \\

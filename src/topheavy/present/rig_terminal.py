@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from textwrap import indent
 from typing import TYPE_CHECKING
 
 from rich.console import Group
@@ -43,13 +44,14 @@ def render_rig(view: RigView) -> RenderableType:
         parts.append(headed("Fewer pieces, less accurate", _others(view.trade, "to handle")))
     if view.left_out:
         parts.append(headed("Left in the store", listed(view.left_out)))
-    parts.append(headed("Check it on a scale", Text(_check(view), no_wrap=True)))
+    # Not in a padded box: a space behind the backslash would break the command in two.
+    parts += [headed("Check it on a scale"), Text(_check(view), overflow="ignore", no_wrap=True)]
     return Group(*parts)
 
 
 def _check(view: RigView) -> str:
     options = (*as_options(view.described), "--reading HEIGHT=MASS")
-    return command_lines("topheavy weigh", options)
+    return indent(command_lines("topheavy weigh", options), "  ")
 
 
 def _compares(view: RigView) -> bool:
