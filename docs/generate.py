@@ -11,7 +11,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from docs.makers import gym_file
+from docs.makers import demo, gym_file
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 HERE: Final = Path(__file__).parent
 
 PAGES: Final[dict[str, Callable[[str], str]]] = {
+    "../README.md": demo.readme,
+    "images/rig.svg": demo.picture,
     "reference/gym.schema.json": gym_file.schema_page,
     "reference/gym-file.md": gym_file.reference_page,
 }
