@@ -8,13 +8,7 @@ import sys
 import typer
 
 from topheavy import __version__
-from topheavy.cli.catalogue import catalogue
-from topheavy.cli.curve import curve
-from topheavy.cli.demo import demo
-from topheavy.cli.gym import gym
-from topheavy.cli.panels import Commands, PanelCommand, complain
-from topheavy.cli.rig import card, rig
-from topheavy.cli.weigh import weigh
+from topheavy.cli.commands import Commands, complain
 from topheavy.errors import FileError
 from topheavy.present.spelling import HANDLER
 
@@ -43,18 +37,25 @@ app = typer.Typer(
     add_completion=False,
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
 )
-for _command in (demo, rig, card, curve, weigh, catalogue):
-    app.command(_command.__name__, cls=PanelCommand)(_command)
-app.add_typer(gym, name="gym")
+
+
+def _print_version(asked: bool) -> None:
+    if asked:
+        typer.echo(f"topheavy {__version__}")
+        raise typer.Exit
 
 
 @app.callback()
 def _about(
-    version: bool = typer.Option(False, "--version", help="Print the version and stop."),
+    _version: bool = typer.Option(
+        False,
+        "--version",
+        is_eager=True,
+        callback=_print_version,
+        help="Print the version and stop.",
+    ),
 ) -> None:
-    if version:
-        typer.echo(f"topheavy {__version__}")
-        raise typer.Exit
+    """Nothing to do before a command; the help text is given above."""
 
 
 def main() -> None:

@@ -16,6 +16,8 @@ gym = typer.Typer(
     help="Check a gym file; print an example, or the schema.",
     no_args_is_help=True,
     rich_markup_mode=None,
+    add_completion=False,
+    pretty_exceptions_enable=False,
 )
 
 

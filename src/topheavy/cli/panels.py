@@ -1,17 +1,10 @@
-"""Help that groups a command's options under headings, and mistakes told in plain words."""
+"""Help that groups a command's options under headings."""
 
 from __future__ import annotations
 
-import sys
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
-import typer
-from typer.core import TyperCommand, TyperGroup
-
-from topheavy.errors import TopheavyError
-
-if TYPE_CHECKING:
-    from topheavy.errors import TopheavyError as _Error
+from typer.core import TyperCommand
 
 _LAST = "Options"
 
@@ -31,25 +24,3 @@ class PanelCommand(TyperCommand):
         for title in sorted(panels, key=lambda title: title == _LAST):
             with formatter.section(title):
                 formatter.write_dl(panels[title])
-
-
-class Commands(TyperGroup):
-    """Commands that end a user's mistake with exit code 2 and plain words on stderr."""
-
-    def invoke(self, ctx: Any) -> Any:
-        """Run the command that was asked for."""
-        try:
-            return super().invoke(ctx)
-        except TopheavyError as error:
-            complain(error)
-            raise typer.Exit(2) from error
-
-
-def complain(error: _Error) -> None:
-    """Say on stderr what was wrong, where, what came and what would be right."""
-    lines = [f"topheavy: {error.message}."]
-    for name in ("field", "got", "wanted"):
-        value = getattr(error, name)
-        if value is not None:
-            lines.append(f"  {'where' if name == 'field' else name:<7}{value}")
-    print("\n".join(lines), file=sys.stderr)
