@@ -1,0 +1,39 @@
+"""What blocks and what would do, in words."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from tests.present.answers import BENCH, PLATES, RINGS, SCREW_LINK, piece
+from topheavy.present.obstacle_words import addition_words, obstacle_lines
+from topheavy.rigging.obstacles import Addition, Blocker, Obstacles
+from topheavy.units import METRIC, POUNDS
+
+CHAIN = Addition(what="chain", count=4, thing=piece("new", 26), added_kg=30.0, built=BENCH.best)
+
+
+def test_a_blocker_and_an_addition_get_a_line_each() -> None:
+    both = Obstacles(
+        blockers=(Blocker(limit="at most 4 pieces", built=BENCH.best),), additions=(CHAIN,)
+    )
+    assert obstacle_lines(both, METRIC) == (
+        "In the way: at most 4 pieces. Without it the target can be met.",
+        "Would do: 4 more pieces of 5/8 in chain, 26 links each (4 pieces to handle).",
+    )
+
+
+def test_nothing_to_blame_is_said() -> None:
+    (line,) = obstacle_lines(Obstacles(blockers=(), additions=()), METRIC)
+    assert line == "No single limit is to blame, and no single addition would do."
+
+
+def test_every_kind_of_addition_is_named() -> None:
+    feeder = replace(RINGS, settings=RINGS.settings[:1])
+    things = (
+        (replace(CHAIN, what="feeder", thing=feeder), "two feeders with a setting of 42.0 cm"),
+        (replace(CHAIN, what="connector", thing=SCREW_LINK), "two connectors rated 850 kg"),
+        (replace(CHAIN, what="plate", thing=PLATES[-1]), "two 1.25 kg plates"),
+    )
+    for addition, words in things:
+        assert addition_words(addition, METRIC) == words
+    assert addition_words(things[1][0], POUNDS) == "two connectors rated 1874 lb"
