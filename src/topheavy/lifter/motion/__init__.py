@@ -1,0 +1,1 @@
+"""What carries a rep through: its inputs laid out, the march up and down, the account of it."""
