@@ -39,13 +39,23 @@ def links_of(hang: Hang, chain: Chain, bar_m: float, ground: Ground) -> LinkCoun
     [10, 20]
     """
     count = count_straight if isinstance(hang, Straight) else count_doubled
-    return count(chain, _along_m(hang, chain, bar_m, ground))
+    return count(chain, length_off_m(hang, chain, bar_m, ground))
 
 
-def _along_m(hang: Hang, chain: Chain, bar_m: float, ground: Ground) -> float:
+def length_off_m(hang: Hang, chain: Chain, bar_m: float, ground: Ground) -> float:
     """Length of one strand off the floor [m], from its head: a catenary when it is dragged.
 
     The middle link of an odd folded piece hangs alone above both strands.
+
+    Parameters
+    ----------
+    hang, chain, bar_m, ground
+        As for `links_of`.
+
+    Returns
+    -------
+    float
+        Length [m], the middle link counted; below zero, how far below the floor the head would be.
     """
     head_m = hang.suspension.fold_m if isinstance(hang, Doubled) else hang.drop_m
     above_m = bar_m - head_m - ground.surface_m
