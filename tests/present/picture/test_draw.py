@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import replace
+from functools import cache
+from typing import TYPE_CHECKING
 
 import pytest
 
@@ -25,6 +27,9 @@ from topheavy.present.picture import HangNote, Scene, draw_rig
 from topheavy.services.counting import links_of
 from topheavy.units import METRIC, POUNDS, UnitSystem
 
+if TYPE_CHECKING:
+    import xml.etree.ElementTree as ET
+
 POSES = ("bottom", "top")
 ROUNDED = 0.02
 
@@ -36,13 +41,19 @@ piled = pytest.mark.parametrize(
 )
 
 
+@cache
+def drawn(scene: Scene) -> ET.Element:
+    """Draw a scene once for all tests, which only read it."""
+    return parse(draw_rig(scene))
+
+
 def bar_m(scene: Scene, pose: str) -> float:
     return scene.bottom_m if pose == "bottom" else scene.top_m
 
 
-def sleeve_y(svg: str, pose: str) -> float:
+def sleeve_y(root: ET.Element, pose: str) -> float:
     """Middle of the drawn sleeve, found by its 50 mm."""
-    part = figure(parse(svg), pose)
+    part = figure(root, pose)
     per_m = float(part.attrib["data-per-m"])
     (bar,) = of_class(part, "bar")
     found = {
@@ -56,7 +67,7 @@ def sleeve_y(svg: str, pose: str) -> float:
 
 @named
 def test_svg_is_well_formed_and_named_for_those_who_cannot_see_it(scene: Scene) -> None:
-    root = parse(draw_rig(scene))
+    root = drawn(scene)
     assert root.tag == f"{SVG}svg"
     assert root.attrib["role"] == "img"
     named_by = root.attrib["aria-labelledby"].split()
@@ -70,7 +81,7 @@ def test_svg_is_well_formed_and_named_for_those_who_cannot_see_it(scene: Scene) 
 def test_links_drawn_off_and_on_the_floor_are_those_the_mechanics_count(
     scene: Scene, pose: str
 ) -> None:
-    part = figure(parse(draw_rig(scene)), pose)
+    part = figure(drawn(scene), pose)
     off = Counter(link.get("data-chain") for link in links(part, "off"))
     down = Counter(link.get("data-chain") for link in links(part, "down"))
     for number, hang in enumerate(scene.drawn_end.hangs):
@@ -89,8 +100,8 @@ def test_links_drawn_off_and_on_the_floor_are_those_the_mechanics_count(
 @pytest.mark.parametrize("pose", POSES)
 def test_dragged_slack_lifts_as_many_links_as_are_counted_and_loses_none(pose: str) -> None:
     scene = SCENES["dragged"]
-    dragged = figure(parse(draw_rig(scene)), pose)
-    heaped = figure(parse(draw_rig(BENCH)), pose)
+    dragged = figure(drawn(scene), pose)
+    heaped = figure(drawn(BENCH), pose)
     (hang,) = scene.drawn_end.hangs
     counted = [links_of(hang, one, bar_m(scene, pose), scene.ground) for one in hang.chains]
     assert len(links(dragged, "off")) == sum(count.off for count in counted)
@@ -100,25 +111,24 @@ def test_dragged_slack_lifts_as_many_links_as_are_counted_and_loses_none(pose: s
 
 @named
 def test_bar_rises_by_the_travel_to_scale(scene: Scene) -> None:
-    svg = draw_rig(scene)
-    low, top = (sleeve_y(svg, pose) for pose in POSES)
-    per_m = float(figure(parse(svg), "top").attrib["data-per-m"])
+    root = drawn(scene)
+    low, top = (sleeve_y(root, pose) for pose in POSES)
+    per_m = float(figure(root, "top").attrib["data-per-m"])
     assert low - top == pytest.approx((scene.top_m - scene.bottom_m) * per_m, abs=ROUNDED)
 
 
 @named
 def test_bar_stands_at_its_height_above_the_floor(scene: Scene) -> None:
-    svg = draw_rig(scene)
-    root = parse(svg)
+    root = drawn(scene)
     per_m = float(figure(root, "bottom").attrib["data-per-m"])
-    above = floor_y(root) - sleeve_y(svg, "bottom")
+    above = floor_y(root) - sleeve_y(root, "bottom")
     assert above == pytest.approx((scene.bottom_m - scene.low_m) * per_m, abs=2 * ROUNDED)
 
 
 def test_a_hanging_link_is_as_long_as_it_is() -> None:
     """A straight strand: outside length of a link is pitch + 2 wire diameters."""
     scene = replace(SCENES["thin"], notes=(HangNote(wire_m=(0.008,)),))
-    part = figure(parse(draw_rig(scene)), "top")
+    part = figure(drawn(scene), "top")
     per_m = float(part.attrib["data-per-m"])
     reach = {id(element): box for element, box in boxes(part)}
     upright = [reach[id(link)] for link in links(part, "off")]
@@ -128,7 +138,7 @@ def test_a_hanging_link_is_as_long_as_it_is() -> None:
 
 @named
 def test_nothing_of_a_figure_is_below_the_floor(scene: Scene) -> None:
-    root = parse(draw_rig(scene))
+    root = drawn(scene)
     floor = floor_y(root)
     for pose in POSES:
         for element, box in boxes(figure(root, pose)):
@@ -137,7 +147,7 @@ def test_nothing_of_a_figure_is_below_the_floor(scene: Scene) -> None:
 
 @named
 def test_everything_stands_on_the_sheet(scene: Scene) -> None:
-    root = parse(draw_rig(scene))
+    root = drawn(scene)
     sheet = viewbox(root)
     for element, box in boxes(root):
         assert box.left >= sheet.left - ROUNDED, element.attrib
@@ -148,7 +158,7 @@ def test_everything_stands_on_the_sheet(scene: Scene) -> None:
 
 @named
 def test_no_words_cover_others(scene: Scene) -> None:
-    root = parse(draw_rig(scene))
+    root = drawn(scene)
     found = [box for element, box in boxes(root) if element.tag == f"{SVG}text"]
     said = words(root)
     assert len(found) == len(said)
@@ -163,7 +173,7 @@ def test_no_words_cover_others(scene: Scene) -> None:
 @named
 def test_type_is_large_enough_to_read(scene: Scene) -> None:
     """At 180 mm a unit is a point, 7 pt at least; at 390 px it is a pixel, 11 px at least."""
-    root = parse(draw_rig(scene))
+    root = drawn(scene)
     least = 7.0 if scene.layout == "wide" else 11.0
     assert viewbox(root).right == (510.0 if scene.layout == "wide" else 390.0)
     assert min(float(e.attrib["font-size"]) for e in root.iter(f"{SVG}text")) >= least
@@ -185,7 +195,7 @@ def test_nothing_comes_from_outside_and_nothing_is_not_a_number(scene: Scene) ->
 
 
 def test_metric_words() -> None:
-    said = words(parse(draw_rig(BENCH)))
+    said = words(drawn(BENCH))
     loads = BENCH.rig.curve(BENCH.ground, "raising").at([0.6, 1.0])
     assert f"{loads[0]:.1f} kg" in said
     assert f"{loads[1]:.1f} kg" in said
@@ -204,7 +214,7 @@ def test_pound_words() -> None:
 @pytest.mark.parametrize("units", [METRIC, POUNDS], ids=["kg", "lb"])
 def test_description_tells_what_is_seen(units: UnitSystem) -> None:
     scene = replace(BENCH, units=units)
-    root = parse(draw_rig(scene))
+    root = drawn(scene)
     told = root.findtext(f"{SVG}desc") or ""
     for pose in POSES:
         part = figure(root, pose)
@@ -223,7 +233,7 @@ def test_several_hangs_bear_letters() -> None:
 
 def test_feeder_forms_are_told_apart() -> None:
     def inside(scene: Scene) -> Counter[str]:
-        part = figure(parse(draw_rig(scene)), "top")
+        part = figure(drawn(scene), "top")
         (feeder,) = of_class(part, "feeder")
         return Counter(element.tag.removeprefix(SVG) for element in feeder.iter())
 
