@@ -37,4 +37,4 @@ def demo(out: OutOption = Path("demo-out"), units: UnitsOption = None) -> None:
     card, svg, png = (out / name for name in ("rig-card.pdf", "rig.svg", "rig.png"))
     write_outputs(answer, shown, card=card, picture=svg)
     write_outputs(answer, shown, picture=png)
-    typer.echo(f"\nWrote {card}, {svg} and {png}")
+    print(f"\nWrote {card}, {svg} and {png}")

@@ -65,7 +65,7 @@ def example() -> None:
     """
     from topheavy.gymfile import demo_text
 
-    typer.echo(demo_text(), nl=False)
+    print(demo_text(), end="")
 
 
 @gym.command("schema", cls=PanelCommand)
@@ -81,4 +81,4 @@ def schema() -> None:
 
     from topheavy.gymfile import gym_schema
 
-    typer.echo(json.dumps(gym_schema(), indent=2))
+    print(json.dumps(gym_schema(), indent=2))

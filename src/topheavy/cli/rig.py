@@ -77,23 +77,21 @@ def card(
 
     shown = unit_system(units, question.place.gym)
     write_outputs(answer_rig(question), shown, card=out)
-    typer.echo(f"Wrote {out}")
+    print(f"Wrote {out}")
 
 
 def show(answer: RigAnswer, units: UnitSystem, *, as_json: bool) -> None:
     """Print an answer."""
+    from topheavy.cli.show import print_json, print_view
     from topheavy.present.rig_view import view_rig
 
     view = view_rig(answer, units)
     if as_json:
-        from topheavy.present.jsonable import to_json
-
-        typer.echo(to_json(view))
+        print_json(view)
         return
     from topheavy.present.rig_terminal import render_rig
-    from topheavy.present.terminal import screen
 
-    screen().print(render_rig(view))
+    print_view(view, render_rig)
 
 
 def write_outputs(

@@ -5,8 +5,6 @@ from __future__ import annotations
 import sys
 from typing import TYPE_CHECKING, TypeVar
 
-import typer
-
 if TYPE_CHECKING:
     from collections.abc import Callable
 
@@ -19,7 +17,7 @@ def print_json(view: object) -> None:
     """Print a view as JSON."""
     from topheavy.present.jsonable import to_json
 
-    typer.echo(to_json(view, ascii_only=not _encoding().startswith("utf")))
+    print(to_json(view, ascii_only=not _encoding().startswith("utf")))
 
 
 def print_view(view: V, render: Callable[[V], RenderableType]) -> None:
@@ -27,7 +25,14 @@ def print_view(view: V, render: Callable[[V], RenderableType]) -> None:
     from topheavy.present.spelling import spelled
     from topheavy.present.terminal import screen
 
-    screen().print(render(spelled(view, _encoding())))
+    console, body = screen(), render(spelled(view, _encoding()))
+    if console.legacy_windows:
+        console.print(body)
+        return
+    with console.capture() as captured:
+        console.print(body)
+    # Tables pad every line; spaces nobody sees would wrap on a narrow terminal.
+    print("\n".join(line.rstrip() for line in captured.get().splitlines()))
 
 
 def _encoding() -> str:

@@ -106,7 +106,7 @@ def _masses(view: CaliperView) -> Table:
         [
             ("mass per length", view.density.text),
             ("one link", view.link_mass.text),
-            ("most of the ± from", view.mostly),
+            ("most of the doubt", view.mostly),
             ("wire", view.wire.text),
             ("pitch", view.pitch.text),
             ("inside width", view.inside_width.text),

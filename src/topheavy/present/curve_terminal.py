@@ -75,7 +75,7 @@ def _lift_facts(over: LiftFacts) -> list[tuple[str, str]]:
             f"{over.deload} off what hangs at the top" if over.deload else "",
         ),
         ("the ends differ by", over.imbalance.text),
-        ("most of the ± at the top", over.mostly),
+        ("most of the doubt at the top", over.mostly),
         ("sideways pull on an end, up to", over.side_pull.text if over.side_pull else ""),
     ]
 
