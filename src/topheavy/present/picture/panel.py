@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from topheavy.present.picture.facts import Facts, Reading
     from topheavy.present.picture.sheet import Point
 
-_LEAST_SHARE: Final = 0.3
+_LEAST_SHARE: Final = 0.4
 """A hung part smaller than this share of the top load gets a load axis that starts above zero."""
 
 _TOOTH: Final = 5.0

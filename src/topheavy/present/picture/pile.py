@@ -11,10 +11,10 @@ from topheavy.present.picture.links import LYING_WIDTHS, Link
 if TYPE_CHECKING:
     from topheavy.present.picture.links import Piece
 
-_ROW_WIDTHS: Final = 0.5
+_ROW_WIDTHS: Final = 0.43
 """How far each row shows above the one before it, in seen widths of a lying link."""
 
-_SLENDER: Final = 5.5
+_SLENDER: Final = 6.4
 """Width of a heap over its height, roughly as heaps of chain fall."""
 
 _SHIFT: Final = 0.22
