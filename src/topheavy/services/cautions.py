@@ -86,7 +86,8 @@ _SWING: Final = Caution(
 )
 _DRAG: Final = Caution(
     "drag",
-    "Slack laid out to the side adds load and pulls the bar sideways. Pile it under the bar.",
+    "Slack laid out to the side adds load and pulls the bar sideways. Better pile it under the bar, "
+    "and have the loads worked out anew.",
 )
 _FLIMSY: Final = Caution(
     "nothing lifts",

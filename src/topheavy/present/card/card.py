@@ -1,0 +1,210 @@
+"""From an answer to a PDF page: the view's words and the picture, set by the template."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import asdict, dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Final
+
+from topheavy.errors import BadInputError
+from topheavy.present.picture import draw_rig
+from topheavy.present.picture.facts import facts
+from topheavy.present.picture.lettering import all_known
+from topheavy.present.picture.plan import plan
+from topheavy.present.picture.png import FONTS
+from topheavy.present.picture.sheet import BRIGHT, CHALK, EMBER, INK, PALE, RUBBER, SLATE, STEEL
+from topheavy.present.picture.words import description
+from topheavy.present.rig_facts import share_facts
+from topheavy.present.rig_picture import rig_scene
+from topheavy.present.rig_view import view_rig
+
+if TYPE_CHECKING:
+    from topheavy.present.rig_view import LoadRow, PieceRow, RigView
+    from topheavy.services.rig import RigAnswer
+    from topheavy.units import UnitSystem
+
+_TEMPLATE: Final = Path(__file__).with_name("card.typ")
+_INKS: Final = {
+    "ink": INK,
+    "slate": SLATE,
+    "steel": STEEL,
+    "bright": BRIGHT,
+    "pale": PALE,
+    "chalk": CHALK,
+    "rubber": RUBBER,
+    "ember": EMBER,
+}
+_PAPERS: Final = {"kg": "a4", "lb": "us-letter"}
+_NO_ROOM: Final = "The card does not fit on one page"
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """One way to fill the page.
+
+    Parameters
+    ----------
+    picture_mm : float
+        Width of the picture [mm].
+    type_pt, big_pt : float
+        Sizes of the running text and of what must be read from a metre away [pt].
+    rows : int
+        Blank lines for sets that must find room.
+    beside : bool
+        Whether what to see when the rig is right stands beside the picture, not below it.
+    """
+
+    picture_mm: float
+    type_pt: float
+    big_pt: float
+    rows: int
+    beside: bool
+
+
+LAYOUTS: Final = (
+    *(
+        Layout(picture_mm, type_pt, big_pt, rows=2, beside=beside)
+        for picture_mm, type_pt, big_pt in ((158, 9.2, 25), (150, 9.0, 24), (142, 8.8, 23))
+        for beside in (False, True)
+    ),
+    Layout(132, 8.6, 22, rows=2, beside=True),
+    Layout(132, 8.4, 21, rows=1, beside=True),
+    Layout(124, 8.2, 20, rows=1, beside=True),
+    Layout(116, 8.0, 18, rows=0, beside=True),
+    Layout(106, 7.8, 17, rows=0, beside=True),
+    Layout(96, 7.4, 16, rows=0, beside=True),
+    Layout(84, 7.0, 15, rows=0, beside=True),
+    Layout(72, 6.6, 14, rows=0, beside=True),
+    Layout(60, 6.2, 13, rows=0, beside=True),
+)
+"""Tried in this order until everything fits; no text is ever cut."""
+
+
+def card_pdf(answer: RigAnswer, units: UnitSystem) -> bytes:
+    """Set the card of a rig: one page, A4 in kg and US Letter in lb.
+
+    Parameters
+    ----------
+    answer : RigAnswer
+        From `topheavy.services.rig.answer_rig`.
+    units : UnitSystem
+        What the user wants to see.
+
+    Returns
+    -------
+    bytes
+        A tagged PDF, without date or author: the same answer gives the same bytes. It keeps to
+        PDF/UA-1 unless a name has letters that the packaged fonts lack.
+
+    Raises
+    ------
+    BadInputError
+        There are more words than a page holds in the smallest layout.
+    """
+    view, scene = view_rig(answer, units), rig_scene(answer, units)
+    data = card_data(view, paper=_PAPERS.get(units.name, "a4"))
+    data["alt"] = description(scene, facts(scene, plan(scene)))
+    return _set({"card": json.dumps(data), "picture": draw_rig(scene)})
+
+
+def card_data(view: RigView, paper: str) -> dict[str, Any]:
+    """Collect what the template shows: words and numbers of the view, nothing worked out anew."""
+    return {
+        "paper": paper,
+        "inks": _INKS,
+        "layouts": [asdict(layout) for layout in LAYOUTS],
+        "title": view.title,
+        "gym": view.gym,
+        "lifter": view.lifter,
+        "lift": view.lift,
+        "station": view.station,
+        "wanted": view.wanted,
+        "verdict": f"{view.verdict} {view.proof}",
+        "meets": view.meets,
+        "obstacles": view.obstacles,
+        "ends": [_end("Left end", view.left), _end("Right end", view.right)],
+        "middle": _middle(view),
+        "plates": view.plates_a_side,
+        "straight_weight": view.straight_weight.text,
+        "compares": view.style != "straight",
+        "loads": [_load(row) for row in view.loads],
+        "facts": [list(fact) for fact in share_facts(view)],
+        "compared": view.compared,
+        "steps": view.steps,
+        "signs": view.signs,
+        "cautions": view.cautions,
+    }
+
+
+def _end(name: str, rows: tuple[PieceRow, ...]) -> dict[str, Any]:
+    """What hangs on one end, pieces of one kind together."""
+    kinds: dict[tuple[str, int], list[str]] = {}
+    for row in rows:
+        kinds.setdefault((row.size, row.links), []).append(row.tag)
+    return {
+        "name": name,
+        "kinds": [
+            {"tags": " + ".join(tags), "chain": f"{size}, {links} links"}
+            for (size, links), tags in kinds.items()
+        ],
+    }
+
+
+def _middle(view: RigView) -> dict[str, str]:
+    """How both ends hang: the feeder's setting, or the way to hang without one."""
+    if view.feeder_length is None:
+        draped = view.style == "draped"
+        how = "laid across" if draped else "straight"
+        detail = "tails even, both ends alike" if draped else "from the last link down"
+        return {"name": "Each piece", "big": how, "detail": detail, "more": ""}
+    length = view.feeder_length.text
+    return {
+        "name": "Feeders, both alike",
+        "big": view.setting,
+        "detail": ", ".join(part for part in (view.feeder_name, length) if part != view.setting),
+        "more": f"on it: {view.connector}",
+    }
+
+
+def _load(row: LoadRow) -> dict[str, str]:
+    return {
+        "place": row.place,
+        "height": row.height.text if row.height else "",
+        "raising": row.raising.text,
+        "lowering": row.lowering.text if row.lowering else "",
+        "straight": row.straight.text,
+    }
+
+
+def _set(inputs: dict[str, str]) -> bytes:
+    import typst  # noqa: PLC0415 - slow to load, and only a card needs it
+
+    plain = all(all_known(text) for text in _words(json.loads(inputs["card"])))
+    fonts = typst.Fonts(include_system_fonts=not plain, font_paths=[FONTS])
+    try:
+        return typst.compile(
+            _TEMPLATE.read_bytes(),
+            format="pdf",
+            font_paths=fonts,
+            sys_inputs=inputs,
+            # The standard forbids a letter that no font has; whether one has it can't be known.
+            pdf_standards=["ua-1"] if plain else [],
+        )
+    except typst.TypstError as error:
+        if _NO_ROOM not in str(error):
+            raise
+        raise BadInputError(
+            _NO_ROOM,
+            field="card",
+            wanted="shorter names, fewer kinds of chain, or the picture and the terminal instead",
+        ) from error
+
+
+def _words(value: Any) -> list[str]:
+    """Every text in nested data."""
+    if isinstance(value, str):
+        return [value]
+    if isinstance(value, dict):
+        value = list(value.values())
+    return [word for item in value for word in _words(item)] if isinstance(value, list) else []
