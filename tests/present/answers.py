@@ -23,6 +23,7 @@ from topheavy.mechanics.rig import End, Rig
 from topheavy.rigging.built import BuiltRig
 from topheavy.rigging.fixtures import Fixture
 from topheavy.rigging.obstacles import Addition, Blocker, Obstacles
+from topheavy.rigging.offers import Offer
 from topheavy.rigging.plates import Loading
 from topheavy.rigging.target import Ask
 from topheavy.rigging.trade import Alternative
@@ -189,7 +190,8 @@ def answer(where: Place, best: BuiltRig, *, miss_kg: float = 0.5) -> RigAnswer:
 
 
 def _obstacles(best: BuiltRig) -> Obstacles:
-    more = Addition(what="chain", count=2, thing=piece("new"), added_kg=19.0, built=best)
+    offer = Offer(thing=piece("new"), count=2, added_kg=19.0, stock=Stock())
+    more = Addition(offer=offer, built=best)
     return Obstacles(blockers=(Blocker(limit="at most 4 pieces", built=best),), additions=(more,))
 
 

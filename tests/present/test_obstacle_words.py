@@ -5,11 +5,15 @@ from __future__ import annotations
 from dataclasses import replace
 
 from tests.present.answers import BENCH, PLATES, RINGS, SCREW_LINK, piece
+from topheavy.gym.stock import Stock
 from topheavy.present.obstacle_words import addition_words, obstacle_lines
 from topheavy.rigging.obstacles import Addition, Blocker, Obstacles
+from topheavy.rigging.offers import Offer
 from topheavy.units import METRIC, POUNDS
 
-CHAIN = Addition(what="chain", count=4, thing=piece("new", 26), added_kg=30.0, built=BENCH.best)
+CHAIN = Addition(
+    offer=Offer(thing=piece("new", 26), count=4, added_kg=30.0, stock=Stock()), built=BENCH.best
+)
 
 
 def test_a_blocker_and_an_addition_get_a_line_each() -> None:
@@ -30,10 +34,11 @@ def test_nothing_to_blame_is_said() -> None:
 def test_every_kind_of_addition_is_named() -> None:
     feeder = replace(RINGS, settings=RINGS.settings[:1])
     things = (
-        (replace(CHAIN, what="feeder", thing=feeder), "two feeders with a setting of 42.0 cm"),
-        (replace(CHAIN, what="connector", thing=SCREW_LINK), "two connectors rated 850 kg"),
-        (replace(CHAIN, what="plate", thing=PLATES[-1]), "two 1.25 kg plates"),
+        (replace(CHAIN.offer, count=2, thing=feeder), "two feeders with a setting of 42.0 cm"),
+        (replace(CHAIN.offer, count=2, thing=SCREW_LINK), "two connectors rated 850 kg"),
+        (replace(CHAIN.offer, count=2, thing=PLATES[-1]), "two 1.25 kg plates"),
     )
-    for addition, words in things:
-        assert addition_words(addition, METRIC) == words
-    assert addition_words(things[1][0], POUNDS) == "two connectors rated 1874 lb"
+    for offer, words in things:
+        assert addition_words(replace(CHAIN, offer=offer), METRIC) == words
+    strong = replace(CHAIN, offer=things[1][0])
+    assert addition_words(strong, POUNDS) == "two connectors rated 1874 lb"

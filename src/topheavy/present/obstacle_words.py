@@ -26,10 +26,10 @@ def obstacle_lines(obstacles: Obstacles, units: UnitSystem) -> tuple[str, ...]:
 
 def addition_words(addition: Addition, units: UnitSystem) -> str:
     """Name an addition to the stock."""
-    thing = addition.thing
+    thing = addition.offer.thing
     if isinstance(thing, ChainPiece):
         words = (
-            f"{addition.count} more pieces of {thing.size} chain, {thing.chain.links} links each"
+            f"{addition.offer.count} more pieces of {thing.size} chain, {thing.chain.links} links each"
         )
         return f"{words} ({addition.built.pieces} pieces to handle)"
     if isinstance(thing, Feeder):

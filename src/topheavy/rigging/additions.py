@@ -61,6 +61,23 @@ class Partials:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Window:
+    """What the last addition to each partial choice must be like.
+
+    Parameters
+    ----------
+    low_kg, high_kg : array, shape (n,)
+        Between which its key must lie [kg].
+    most_lean_kg : array, shape (n,)
+        How far the ends may then differ at the top of the lift [kg].
+    """
+
+    low_kg: Floats
+    high_kg: Floats
+    most_lean_kg: Floats
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Additions:
     """Every split of every kind (a), kind after kind (k), and what it adds under fixtures (s).
 
@@ -114,17 +131,16 @@ class Additions:
         row, way = _ranges(first, np.full_like(first, self.kind.size))
         return self._joined(partials, row, way, most_each_end)
 
-    def last_added_to(
-        self, partials: Partials, low_kg: Floats, high_kg: Floats, most_each_end: int
-    ) -> Partials:
-        """Add those of a later kind whose key lies between `low_kg` and `high_kg` [kg]."""
+    def last_added_to(self, partials: Partials, window: Window, most_each_end: int) -> Partials:
+        """Add those of a later kind that lie in the window."""
         row, place = _ranges(
-            np.searchsorted(self.keys_kg, self._apart(partials, low_kg), side="left"),
-            np.searchsorted(self.keys_kg, self._apart(partials, high_kg), side="right"),
+            np.searchsorted(self.keys_kg, self._apart(partials, window.low_kg), side="left"),
+            np.searchsorted(self.keys_kg, self._apart(partials, window.high_kg), side="right"),
         )
         way = self.by_key.ravel()[place]
-        later = self.kind[way] >= partials.last[row]
-        return self._joined(partials, row[later], way[later], most_each_end)
+        keep = self.kind[way] >= partials.last[row]
+        keep &= np.abs(self._lean_kg(partials, row, way)) <= window.most_lean_kg[row]
+        return self._joined(partials, row[keep], way[keep], most_each_end)
 
     def _apart(self, partials: Partials, key_kg: Floats) -> Floats:
         """Raise keys as those of the fixtures were, cut off half-way to the neighbours' keys."""
@@ -148,8 +164,12 @@ class Additions:
             price_kg=partials.price_kg[row] + self.price_kg[way],
             load_kg=partials.load_kg[row] + add_kg,
             ends_kg=partials.ends_kg[row] + self.ends_kg[way],
-            lean_kg=partials.lean_kg[row] + self.lean_kg_per_m[way] * self.top_m[fixture, kind],
+            lean_kg=self._lean_kg(partials, row, way),
         )
+
+    def _lean_kg(self, partials: Partials, row: Ints, way: Ints) -> Floats:
+        top_m = self.top_m[partials.fixture[row], self.kind[way]]
+        return np.asarray(partials.lean_kg[row] + self.lean_kg_per_m[way] * top_m)
 
     def splits_of(self, picks: NDArray[np.int32], kinds: int) -> tuple[int, ...]:
         """Turn picks into a split for each kind, 0 where a kind stays on its hook."""

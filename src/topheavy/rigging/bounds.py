@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
-from topheavy.rigging.additions import key_of
+from topheavy.rigging.additions import Window, key_of
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -70,12 +70,16 @@ class Bounds:
         """Kilograms of key a miss of one kilogram makes up for: one at each of two heights."""
         return 2.0 if len(self.problem.target.heights_m) > 1 else 1.0
 
-    def window_kg(self, partials: Partials, worth_kg: float) -> tuple[Floats, Floats]:
-        """Key that one last addition must have if the rig is to cost at most `worth_kg` [kg]."""
+    def window(self, partials: Partials, worth_kg: float) -> Window:
+        """What one last addition must be like if the rig is to cost at most `worth_kg` [kg]."""
         low_kg, high_kg = self.missing_key_kg(partials)
         next_kg = self.problem.limits.kind_price_kg + self.pair_price_kg
         spare_kg = worth_kg + HAIR_KG - partials.price_kg - next_kg
-        return low_kg - self.give * spare_kg, high_kg + self.give * spare_kg
+        return Window(
+            low_kg=low_kg - self.give * spare_kg,
+            high_kg=high_kg + self.give * spare_kg,
+            most_lean_kg=np.minimum(spare_kg, self.problem.limits.most_imbalance_kg + HAIR_KG),
+        )
 
     def least_cost_kg(self, additions: Additions, partials: Partials) -> Floats:
         """Least that any rig grown from each partial choice costs [kg]; inf where none can be."""

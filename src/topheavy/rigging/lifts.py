@@ -50,9 +50,11 @@ class Aims:
 
     def read(self, curve: LoadCurve, drop_m: Floats) -> Floats:
         """Read a curve lowered by each of `drop_m` [m], shape (s,): aims, then top, (s, j + 1)."""
+        loads = curve.at(self._read_at - drop_m[:, None])
+        if not self.has_mean:
+            return loads
         low_m, high_m = self.travel.bottom_m - drop_m, self.travel.top_m - drop_m
-        mean = curve.integral(low_m, high_m) / self.travel.travel_m
-        return self._joined(curve.at(self._read_at - drop_m[:, None]), mean)
+        return self._joined(loads, curve.integral(low_m, high_m) / self.travel.travel_m)
 
     def lifted_m(self, offset_m: Floats, length_m: Floats) -> Floats:
         """Length off the floor [m] of runs that begin `offset_m` [m] below the bar."""
@@ -121,7 +123,7 @@ def chain_lifts(aims: Aims, fixtures: Sequence[Fixture], kinds: Sequence[Kind]) 
 def suspension_loads_kg(aims: Aims, fixtures: Sequence[Fixture]) -> Floats:
     """Load of feeder and connector on both ends [kg], at each aim and at the top, (s, j + 1)."""
     total_kg = np.zeros((len(fixtures), len(aims.heights_m) + aims.has_mean + 1))
-    held = [(s, f.suspension) for s, f in enumerate(fixtures) if f.suspension is not None]
+    held = [(s, held) for s, f in enumerate(fixtures) if (held := f.suspension) is not None]
     runs = [(s, run) for s, suspension in held for run in suspension.strands()]
     if runs:
         offset_m, length_m, density = np.array(

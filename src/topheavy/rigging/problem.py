@@ -195,7 +195,7 @@ def _fold_over_m(setup: Setup, fixtures: tuple[Fixture, ...]) -> Floats:
 
 
 def _doubled(fixtures: tuple[Fixture, ...]) -> NDArray[np.bool_]:
-    return np.array([fixture.suspension is not None for fixture in fixtures])
+    return np.array([fixture.style == "doubled" for fixture in fixtures])
 
 
 def _allowed(

@@ -81,7 +81,7 @@ class Found:
     exact: bool
 
 
-def find(problem: Problem, worth_kg: float = math.inf) -> Found:
+def find(problem: Problem, worth_kg: float = math.inf, enough_kg: float = -math.inf) -> Found:
     """Find the rig of least cost over the whole stock.
 
     Parameters
@@ -90,6 +90,8 @@ def find(problem: Problem, worth_kg: float = math.inf) -> Found:
         Posed by `topheavy.rigging.problem.pose`.
     worth_kg : float
         Rigs that cost more than this are of no interest [kg]; a low bound makes a quick search.
+    enough_kg : float
+        Stop at the first rig that costs no more than this [kg]: then it need not be the best.
 
     Returns
     -------
@@ -105,6 +107,8 @@ def find(problem: Problem, worth_kg: float = math.inf) -> Found:
     step = max(1, _LOOK_UP // ways)
     for start in range(0, nearest_first.size, step):
         search.under(nearest_first[start : start + step])
+        if search.best is not None and search.best_kg <= enough_kg:
+            break
     exact = all(kind.exact for kind in problem.kinds)
     return Found(best=search.best, compared=search.compared, exact=exact)
 
@@ -131,7 +135,9 @@ class _Search:
         """Weigh every last addition to the partial choices, then add one and walk on."""
         least_kg = field.bounds.least_cost_kg(field.additions, partials)
         order = np.argsort(least_kg, kind="stable")
-        for rows in np.array_split(order, 1 + order.size * field.additions.kind.size // _HELPING):
+        step = max(1, _HELPING // field.additions.kind.size)
+        for start in range(0, order.size, step):
+            rows = order[start : start + step]
             some = partials.take(rows[least_kg[rows] <= self.best_kg + HAIR_KG])
             if not len(some):
                 return
@@ -141,8 +147,8 @@ class _Search:
 
     def _last_additions(self, field: _Field, partials: Partials) -> Partials:
         """Add what brings the partial choices near enough to the target to win."""
-        low_kg, high_kg = field.bounds.window_kg(partials, self.best_kg)
-        return field.additions.last_added_to(partials, low_kg, high_kg, self.most_each_end)
+        window = field.bounds.window(partials, self.best_kg)
+        return field.additions.last_added_to(partials, window, self.most_each_end)
 
     def _weigh(self, field: _Field, whole: Partials) -> None:
         """Choose plates for whole choices, and keep the best if it wins."""
