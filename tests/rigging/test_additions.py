@@ -6,7 +6,14 @@ import numpy as np
 import pytest
 
 from tests.rigging.builders import batch, connector, feeder, piece, setup_of
-from topheavy.rigging.additions import Additions, Partials, additions_under, key_of, nothing_yet
+from topheavy.rigging.additions import (
+    Additions,
+    Partials,
+    Window,
+    additions_under,
+    key_of,
+    nothing_yet,
+)
 from topheavy.rigging.limits import Limits
 from topheavy.rigging.problem import Problem, pose
 from topheavy.rigging.target import Target
@@ -98,7 +105,7 @@ def test_kinds_are_added_in_order_and_within_the_number_of_pieces() -> None:
         Target(heights_m=(0.75, 1.2), loads_kg=(60.0, 78.0), mean_kg=70.0),
     ],
 )
-def test_the_window_keeps_just_the_keys_within_it(target: Target | None) -> None:
+def test_the_window_keeps_just_what_lies_in_it(target: Target | None) -> None:
     """Against all additions, filtered one by one; windows differ from row to row."""
     problem, additions = posed(target)
     heights = len(problem.target.heights_m)
@@ -107,7 +114,9 @@ def test_the_window_keeps_just_the_keys_within_it(target: Target | None) -> None
     low_kg = rng.uniform(-5, 15, size=len(start))
     high_kg = low_kg + rng.uniform(-1, 12, size=len(start))
     low_kg[::7], high_kg[::5] = -np.inf, np.inf
-    kept = additions.last_added_to(start, low_kg, high_kg, 4)
+    most_lean_kg = rng.choice([0.05, 0.3, np.inf], size=len(start))
+    window = Window(low_kg=low_kg, high_kg=high_kg, most_lean_kg=most_lean_kg)
+    kept = additions.last_added_to(start, window, 4)
     found = {(int(f), *p) for f, p in zip(kept.fixture, kept.picks.tolist(), strict=True)}
     everything = additions.added_to(start, 4)
     expected = set()
@@ -115,7 +124,8 @@ def test_the_window_keeps_just_the_keys_within_it(target: Target | None) -> None
         picks = everything.picks[row].tolist()
         parent = _parent(start, int(everything.fixture[row]), picks[0])
         key_kg = key_of(everything.load_kg[row] - start.load_kg[parent], heights)
-        if low_kg[parent] <= key_kg <= high_kg[parent]:
+        level = abs(everything.lean_kg[row]) <= most_lean_kg[parent]
+        if low_kg[parent] <= key_kg <= high_kg[parent] and level:
             expected.add((int(everything.fixture[row]), *picks))
     assert found == expected
     assert 0 < len(expected) < len(everything)

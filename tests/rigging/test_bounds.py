@@ -92,8 +92,7 @@ def test_the_window_holds_every_last_addition_worth_it(trees: list[Tree]) -> Non
         most = problem.limits.most_pieces // 2
         for partial, cheapest_kg in rows:
             worth_kg = 1.2 * cheapest_kg if np.isfinite(cheapest_kg) else 5.0
-            low_kg, high_kg = bounds.window_kg(partial, worth_kg)
-            kept = additions.last_added_to(partial, low_kg, high_kg, most)
+            kept = additions.last_added_to(partial, bounds.window(partial, worth_kg), most)
             everything = additions.added_to(partial, most)
             in_window = {tuple(picks) for picks in kept.picks.tolist()}
             costs = costs_kg(problem, additions, everything)
