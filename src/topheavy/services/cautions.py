@@ -86,8 +86,8 @@ _SWING: Final = Caution(
 )
 _DRAG: Final = Caution(
     "drag",
-    "Slack laid out to the side adds load and pulls the bar sideways. Better pile it under the bar, "
-    "and have the loads worked out anew.",
+    "Slack laid out to the side adds load and pulls the bar sideways. Better pile it under the "
+    "bar, and have the loads worked out anew.",
 )
 _FLIMSY: Final = Caution(
     "nothing lifts",
@@ -129,16 +129,31 @@ def _about_chain(rig: Rig, travel: Travel, ground: Ground) -> list[Caution]:
     found: list[Caution] = []
     if not _hangs(rig):
         return found
-    hung = rig.hung_curve(ground, "still")
-    low_kg, high_kg = (float(kg) for kg in hung.at((travel.bottom_m, travel.top_m)))
-    little_kg = 0.01 * max(rig.left.mass_kg, rig.right.mass_kg, 1e-9)
-    if high_kg - low_kg <= little_kg:
-        found.append(_SAME if _clears(rig, travel, ground) else _FLIMSY)
-    if _clears(rig, travel, ground):
+    clears = _clears(rig, travel, ground)
+    if not _lifts(rig, travel, ground):
+        found.append(_FLIMSY)
+    elif clears and _rise_kg(rig, travel, ground) <= 0.01 * (rig.left.mass_kg + rig.right.mass_kg):
+        found.append(_SAME)
+    if clears:
         found.append(_SWING)
     if _hangs_clear(rig, travel, ground):
         found.append(_HANGS)
     return found
+
+
+def _lifts(rig: Rig, travel: Travel, ground: Ground) -> bool:
+    """Whether any link leaves the floor at the top."""
+    return any(
+        links_of(hang, chain, travel.top_m, ground).off > 0
+        for hang in _hangs(rig)
+        for chain in hang.chains
+    )
+
+
+def _rise_kg(rig: Rig, travel: Travel, ground: Ground) -> float:
+    """How much more hangs at the top than at the bottom [kg], heaps left out."""
+    low_kg, high_kg = rig.hung_curve(ground, "still").at((travel.bottom_m, travel.top_m))
+    return float(high_kg - low_kg)
 
 
 def _clears(rig: Rig, travel: Travel, ground: Ground) -> bool:

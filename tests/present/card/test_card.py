@@ -222,7 +222,7 @@ def test_title_language_and_tags_but_no_author_and_no_date() -> None:
     assert found.title == "Osric, bench press, the corner"
     assert found.author is None
     assert found.creation_date is None
-    root = reader.root_object
+    root: Any = reader.root_object
     assert root["/Lang"] == "en"
     assert root["/MarkInfo"]["/Marked"]
     assert b"<pdfuaid:part>1</pdfuaid:part>" in root["/Metadata"].get_data()
