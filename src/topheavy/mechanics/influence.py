@@ -11,6 +11,7 @@ import numpy as np
 from scipy.special import ndtr
 
 from topheavy.errors import BadInputError
+from topheavy.mechanics.banded import peg_u_m
 from topheavy.mechanics.chain import require_not_negative
 from topheavy.mechanics.curve import LoadCurve
 from topheavy.mechanics.hang import Doubled
@@ -124,14 +125,14 @@ def smoothed_slope(curve: LoadCurve, height_m: ArrayLike, spread_m: float) -> Fl
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """One strand or lump of a rig, and what moves it.
+    """One strand, lump or band of a rig, and what moves it.
 
     Parameters
     ----------
     curve : LoadCurve
         Its load [kg] by height of the bar [m].
     shifts_m : mapping of str to float
-        By input: how far the part's upper end rises over its floor [m] when the input is one
+        By input: how far the part's upper end rises over floor or peg [m] when the input is one
         standard uncertainty more than assumed; with its sign, zeros left out.
     density : str
         Name of what its density was taken from; empty for a feeder or connector.
@@ -151,7 +152,7 @@ class Part:
 
 
 def rig_parts(rig: Rig, ground: Ground, way: Way, height_u_m: float) -> Iterator[Part]:
-    """Every strand and lump of a rig with the inputs that move it.
+    """Every strand, lump and band of a rig with the inputs that move it.
 
     Parameters
     ----------
@@ -168,7 +169,7 @@ def rig_parts(rig: Rig, ground: Ground, way: Way, height_u_m: float) -> Iterator
     Yields
     ------
     Part
-        Left end first, hang by hang.
+        Left end first, hang by hang, then band by band.
     """
     for side, end in (("left", rig.left), ("right", rig.right)):
         pieces, feeders = itertools.count(1), _feeder_names(end, side)
@@ -188,6 +189,10 @@ def rig_parts(rig: Rig, ground: Ground, way: Way, height_u_m: float) -> Iterator
                         f"density of chain, {name}",
                         density_u,
                     )
+        for band in end.bands:
+            # A peg that is higher than measured leaves the band shorter.
+            moves = {HEIGHT: height_u_m, f"{band.name}, peg": -peg_u_m(band)}
+            yield Part(band.curve(), _used(moves))
 
 
 def _feeder_names(end: End, side: str) -> list[str]:

@@ -1,4 +1,4 @@
-"""A rig: bar, collars, plates and what hangs on both ends, read as load curves."""
+"""A rig: bar, collars, plates, and chain and bands on both ends, read as load curves."""
 
 from __future__ import annotations
 
@@ -11,14 +11,24 @@ from topheavy.mechanics.ground import BARE_FLOOR, Ground
 from topheavy.mechanics.slack import dragged_curve, side_pull_n
 
 if TYPE_CHECKING:
+    from topheavy.mechanics.banded import Banded
     from topheavy.mechanics.hang import Hang, Strand, Way
 
 
 @dataclass(frozen=True, slots=True)
 class End:
-    """What hangs on one end of the bar: any number of hangs, each with its own feeder."""
+    """What one end of the bar carries beside plates.
+
+    Parameters
+    ----------
+    hangs : tuple of Hang
+        Chain: any number of hangs, each with its own feeder. It has mass.
+    bands : tuple of Banded
+        Bands, each on its own pegs. They pull, but have no mass.
+    """
 
     hangs: tuple[Hang, ...] = ()
+    bands: tuple[Banded, ...] = ()
 
     def strands(self) -> list[Strand]:
         """Every strand of every hang."""
@@ -26,12 +36,23 @@ class End:
 
     @property
     def mass_kg(self) -> float:
-        """Mass of everything that hangs [kg], on the floor or off."""
+        """Mass of everything that hangs [kg], on the floor or off; bands have none."""
         strands = sum(s.density_kg_per_m * s.length_m for s in self.strands())
         return strands + sum(hang.lump[0] for hang in self.hangs)
 
     def curve(self, ground: Ground = BARE_FLOOR, way: Way = "raising") -> LoadCurve:
-        """Load [kg] that this end puts on the bar, by height of the bar centre [m].
+        """Load [kg] that this end puts on the bar, chain and bands, by height [m].
+
+        Parameters as for `hung_curve`.
+        """
+        return LoadCurve.total([self.hung_curve(ground, way), self.band_curve()])
+
+    def band_curve(self) -> LoadCurve:
+        """Pull of the bands on this end [kg] by height [m], within a few grams of their laws."""
+        return LoadCurve.total([band.curve() for band in self.bands])
+
+    def hung_curve(self, ground: Ground = BARE_FLOOR, way: Way = "raising") -> LoadCurve:
+        """Load [kg] of the chain on this end and what holds it, by height of the bar centre [m].
 
         Parameters
         ----------
@@ -45,7 +66,10 @@ class End:
         return LoadCurve.total([*strands, *lumps])
 
     def side_pull_n(self, height_m: float, ground: Ground) -> float:
-        """Horizontal pull [N] at `height_m` [m] of slack dragged to one side; 0 when piled."""
+        """Horizontal pull [N] at `height_m` [m] of slack dragged to one side; 0 when piled.
+
+        That of bands is `Banded.side_pull_n`.
+        """
         if ground.lay == "piled":
             return 0.0
         return sum(
@@ -91,11 +115,19 @@ class Rig:
         return self.bar_kg + self.plates_kg
 
     def hung_curve(self, ground: Ground = BARE_FLOOR, way: Way = "raising") -> LoadCurve:
-        """Load of what hangs on both ends [kg] by height [m]."""
+        """Load of the chain on both ends [kg] by height [m]: what has mass. No bands."""
+        return self.left.hung_curve(ground, way) + self.right.hung_curve(ground, way)
+
+    def band_curve(self) -> LoadCurve:
+        """Pull of the bands on both ends [kg] by height [m]: what has no mass."""
+        return self.left.band_curve() + self.right.band_curve()
+
+    def added_curve(self, ground: Ground = BARE_FLOOR, way: Way = "raising") -> LoadCurve:
+        """Load of chain and bands on both ends [kg] by height [m]: all but straight weight."""
         return self.left.curve(ground, way) + self.right.curve(ground, way)
 
     def curve(self, ground: Ground = BARE_FLOOR, way: Way = "raising") -> LoadCurve:
-        """Load on the bar [kg] by height of the bar centre [m].
+        """Load on the bar [kg] by height of the bar centre [m]: straight weight, chain, bands.
 
         Examples
         --------
@@ -106,7 +138,7 @@ class Rig:
         >>> float(Rig(20.0, 0.0, end, end).curve(way="still").at(0.5))
         25.0
         """
-        return self.hung_curve(ground, way) + LoadCurve.constant(self.straight_weight_kg)
+        return self.added_curve(ground, way) + LoadCurve.constant(self.straight_weight_kg)
 
 
 def strand_curve(strand: Strand, ground: Ground, way: Way) -> LoadCurve:

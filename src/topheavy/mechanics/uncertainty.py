@@ -127,7 +127,8 @@ def load_budget(
     Independent inputs: the density of each kind of chain (pieces with the same `known_by` err
     together, a piece without it alone), the working length of each feeder, the height of the
     bar, the rule for the height of the pile (one for the whole ground), the heap under each
-    strand by itself, bar and collars, plates; for dragged slack the floor's friction. An error
+    strand by itself, bar and collars, plates; the readings, rest length and peg of each band, as
+    "band red-1, peg"; for dragged slack the floor's friction. An error
     in a feeder's working length moves what hangs below it, it does not make the feeder heavier.
     Masses of feeders and connectors are taken as known.
 
@@ -325,6 +326,9 @@ def _gather(
             parts[part.density] = parts[part.density] + change
         for name, change in move(part):
             parts[name] = parts[name] + change
+    for band in (*rig.left.bands, *rig.right.bands):
+        for name, curve in band.change_curves().items():
+            parts[name] = parts[name] + read(curve)
     if asked.ground.lay == "dragged" and spread.friction_u > 0:
         parts[FRICTION] = _friction(asked, read)
     return dict(parts)
