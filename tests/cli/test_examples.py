@@ -1,0 +1,61 @@
+"""Every example shown in help texts and docstrings runs against the built-in gym."""
+
+from __future__ import annotations
+
+import importlib
+import inspect
+import pkgutil
+import re
+import shlex
+from pathlib import Path
+
+import pytest
+
+import topheavy.cli
+from tests.cli.calling import Called, call
+from tests.cli.test_app import ALL
+from topheavy.gymfile import demo_text
+
+_EXAMPLE = re.compile(r"^ +(topheavy (?:[^\n]*\\\n)*[^\n]*)$", re.MULTILINE)
+
+
+def _shown() -> list[str]:
+    texts = [call(*words, "--help").out for words in ([], *ALL)]
+    for module in pkgutil.iter_modules(topheavy.cli.__path__):
+        found = importlib.import_module(f"topheavy.cli.{module.name}")
+        functions = inspect.getmembers(found, inspect.isfunction)
+        texts += [inspect.getdoc(member) or "" for _, member in functions]
+    examples = [re.sub(r"\\\n\s*", "", text) for page in texts for text in _EXAMPLE.findall(page)]
+    return [text for text in dict.fromkeys(examples) if "COMMAND" not in text]
+
+
+EXAMPLES = _shown()
+
+
+def test_there_are_examples_of_every_command() -> None:
+    commands = {tuple(words) for words in ALL}
+    shown = {tuple(shlex.split(text)[1:3]) for text in EXAMPLES}
+    assert {words for words in commands if len(words) == 2} <= shown
+    assert {words[0] for words in commands} <= {words[0] for words in shown}
+
+
+def _pipe(text: str) -> Called:
+    """Run commands joined by | and perhaps sent to a file by >, as a shell does."""
+    done, stdin = Called(0, "", ""), None
+    text, _, file = text.partition(" > ")
+    for command in text.split(" | "):
+        done = call(*shlex.split(command)[1:], stdin=stdin)
+        stdin = done.out
+    if file:
+        Path(file).write_text(done.out, encoding="utf-8")
+    return done
+
+
+@pytest.mark.parametrize("text", EXAMPLES)
+def test_example_runs(text: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "mine.toml").write_text(demo_text(), encoding="utf-8")
+    done = _pipe(text)
+    assert done.code == 0, done.err
+    assert done.err == ""
+    assert done.out
