@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from topheavy.gym.stock import ChainPiece, Stock
-    from topheavy.mechanics.hang import Hang
+    from topheavy.mechanics.hang import Hang, Strand, Way
     from topheavy.rigging.limits import Limits, Style
     from topheavy.rigging.problem import Setup
     from topheavy.rigging.target import Target
@@ -198,13 +198,17 @@ def keeps_rules(end: End, setup: Setup, target: Target) -> bool:
             return False
         if chain.links % 2 == 1 and strand.length_m == chain.pitch_m:
             continue
-        load_kg = float(strand_curve(strand, ground, "raising").at(travel.top_m))
-        down_m = strand.length_m - load_kg / strand.density_kg_per_m
-        if target.all_clear and down_m > TOUCH:
+        if target.all_clear and _down_m(strand, setup, "raising") > TOUCH:
             return False
-        if target.links_down is not None and down_m / chain.pitch_m < target.links_down - 1e-6:
+        lying = _down_m(strand, setup, "still") / chain.pitch_m
+        if target.links_down is not None and lying < target.links_down - 1e-6:
             return False
     return True
+
+
+def _down_m(strand: Strand, setup: Setup, way: Way) -> float:
+    load_kg = float(strand_curve(strand, setup.ground, way).at(setup.travel.top_m))
+    return strand.length_m - load_kg / strand.density_kg_per_m
 
 
 def price_kg(holder: Holder, pieces: Pieces, setup: Setup, limits: Limits) -> float:

@@ -90,19 +90,21 @@ class Lifts:
     ----------
     lift_m : array, shape (s, k, j + 1)
         Off the floor of one piece, all its strands together [m]: at each aim, then at the top.
-    down_m : array, shape (s, k)
-        On the floor of each of its lowest strands at the top of the lift [m].
+    down_m, lying_m : array, shape (s, k)
+        On the floor of each of its lowest strands at the top of the lift [m]: on its pile, and
+        were it without one, as links are counted.
     """
 
     lift_m: Floats
     down_m: Floats
+    lying_m: Floats
 
 
 def chain_lifts(aims: Aims, fixtures: Sequence[Fixture], kinds: Sequence[Kind]) -> Lifts:
     """Read how much of one piece of each kind hangs under each fixture."""
     columns = len(aims.heights_m) + aims.has_mean + 1
     lift_m = np.zeros((len(fixtures), len(kinds), columns))
-    down_m = np.zeros((len(fixtures), len(kinds)))
+    down_m, lying_m = np.zeros((2, len(fixtures), len(kinds)))
     fold_m = np.array([fixture.fold_m for fixture in fixtures])
     styles = np.array([fixture.style for fixture in fixtures])
     for style in dict.fromkeys(styles):
@@ -115,9 +117,11 @@ def chain_lifts(aims: Aims, fixtures: Sequence[Fixture], kinds: Sequence[Kind]) 
             lift_m[rows, k] = aims.read(LoadCurve.total(curves), drop_m)
             ends_m = [strand.offset_m + strand.length_m for strand in strands]
             lowest = int(np.argmax(ends_m))
-            lifted_m = curves[lowest].at(aims.travel.top_m - drop_m)
-            down_m[rows, k] = strands[lowest].length_m - lifted_m
-    return Lifts(lift_m=lift_m, down_m=down_m)
+            still = strand_curve(strands[lowest], aims.ground, "still")
+            top_m, length_m = aims.travel.top_m - drop_m, strands[lowest].length_m
+            down_m[rows, k] = length_m - curves[lowest].at(top_m)
+            lying_m[rows, k] = length_m - still.at(top_m)
+    return Lifts(lift_m=lift_m, down_m=down_m, lying_m=lying_m)
 
 
 def suspension_loads_kg(aims: Aims, fixtures: Sequence[Fixture]) -> Floats:

@@ -209,5 +209,5 @@ def _allowed(
         allowed &= lifts.down_m <= _HAIR
     if target.links_down is not None:
         pitch_m = np.array([kind.pieces[0].chain.pitch_m for kind in kinds])
-        allowed &= lifts.down_m / pitch_m >= target.links_down - 1e-6
+        allowed &= lifts.lying_m / pitch_m >= target.links_down - 1e-6
     return allowed
