@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -75,7 +76,7 @@ def test_every_curve_that_keeps_the_bounds_lies_in_its_box(
     bounds: list[Bound], weakest: int
 ) -> None:
     random = np.random.default_rng(7)
-    curves = [random_curve(random, weakest) for _ in range(4000)]
+    curves = [random_curve(random, weakest) for _ in range(800)]
     kept = [curve for curve in curves if keeps(curve, bounds, weakest)]
     boxes = boxes_of(bounds, SHARES, [weakest], LOOSE)
     if not boxes:
@@ -102,6 +103,37 @@ def test_least_edge_keeps_every_bound_itself() -> None:
     for bounds in CASES:
         for box in boxes_of(bounds, SHARES, range(11), LOOSE):
             assert keeps(box.low_kg, bounds, box.weakest)
+
+
+@pytest.mark.parametrize("weakest", [0, 3, 7])
+def test_a_hung_best_alone_bounds_the_full_best_by_where_it_can_be_met(weakest: int) -> None:
+    """Met at t, strength there is at most the load, so the least is at most load / least shape."""
+    tight = replace(LOOSE, lockout_surplus=Span(0.5, 0.6, 2.0), rise=Span(0.1, 0.2, 0.3))
+    most = 60 + 50 * SHARES
+    under = Under(most - 5, most, np.ones(11, dtype=bool), maximal=True)
+    (box,) = boxes_of([under], SHARES, [weakest], tight)
+    shape = tight.least(SHARES, float(SHARES[weakest]))
+    met = [t for t in range(weakest, 11) if box.low_kg[t] <= most[t]]
+    wanted = max(min(most[t], most[t] / shape[t]) for t in met)
+    assert box.high_kg[weakest] == pytest.approx(wanted)
+
+
+def test_only_heights_that_may_touch_are_taken_for_the_meeting() -> None:
+    most = 60 + 50 * SHARES
+    touch = np.zeros(11, dtype=bool)
+    touch[[4, 6]] = True
+    bounds: list[Bound] = [Least(-np.inf, 50.0), Under(most - 30, most, touch, maximal=True)]
+    (box,) = boxes_of(bounds, SHARES, [2], LOOSE)
+    assert box.high_kg[2] == pytest.approx(most[6])
+    assert box.high_kg[4] == pytest.approx(most[6])
+    assert box.high_kg[5] > most[6]
+
+
+def test_a_least_strength_high_up_lifts_the_least_below_by_the_steepest_shape() -> None:
+    bounds: list[Bound] = [Least(0.8, 120.0), MostAt(0.8, np.inf, 130.0)]
+    (box,) = boxes_of(bounds, SHARES, [3], LOOSE)
+    assert box.low_kg[3] == pytest.approx(120.0 / float(LOOSE.greatest(SHARES, 0.3)[8]))
+    assert box.low_kg[3] == pytest.approx(40.0, rel=1e-3)
 
 
 def test_bounds_no_curve_keeps_leave_no_box() -> None:

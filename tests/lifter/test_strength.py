@@ -48,6 +48,20 @@ def test_one_number_gives_the_typical_shape_and_a_wide_range() -> None:
     assert "one number" in {remark.code for remark in curve.remarks}
 
 
+def test_least_at_lockout_is_the_flattest_shape_of_the_spans() -> None:
+    """Best less two uncertainties, weakest at 0.55, 10 % surplus over half the travel."""
+    low, _ = bench(BEST).range_at(1.2)
+    assert float(low) == pytest.approx(96 * (1 + 0.1 * (1 - np.exp(-((0.45 / 0.5) ** 2)))))
+
+
+def test_a_partial_alone_leaves_the_full_best_between_its_share_and_itself() -> None:
+    curve = bench(Partial(height_m=1.05, load_kg=120.0))
+    low, high = curve.range_at(curve.weakest_m)
+    assert 50 < low < 90
+    assert 120 < high < 150
+    assert 85 < curve.full_range_kg < 110
+
+
 def test_range_at_lockout_holds_the_surpluses_that_fit_bar_speed_alike() -> None:
     """20 to 80 % more at lockout fit one load-velocity line equally well: none is excluded."""
     low, high = bench(BEST).range_at(1.2)
