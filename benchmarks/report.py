@@ -1,0 +1,119 @@
+"""The measurements as a page of Markdown."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from benchmarks.growth import COUNTS, SERIES
+from benchmarks.measure import machine
+from benchmarks.named import check_twelve, memory_mib, run_forty
+from benchmarks.startup import commands_s
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+_HEAD = """# How fast it is
+
+Written by `python -m benchmarks --write`. Times are wall-clock, medians where a run is short. They
+differ from machine to machine, the ratios far less. This run: {machine}.
+"""
+
+_CASE = """## Forty pieces
+
+40 pieces in 8 kinds, 60 feeder settings, 200 plate totals, no limit on pieces below what the
+stock holds: {rigs:,} rigs. Every way must end at the same optimum, the general solver within its
+rounding to grams, or the run fails.
+
+- Nested loops try every rig in pure Python, with the loads of each count of each kind reckoned
+  beforehand, as the search has them. Every rig was tried; nothing is scaled up.
+- The general solver is OR-tools CP-SAT, to a proven optimum. The choice of feeder is written for it
+  in two ways: rows that hold if their feeder is chosen, and tables.
+"""
+
+_SMALL = """A case of {rigs:,} rigs is searched in both ways too, with equal cost.
+"""
+
+_MEMORY = """Peak memory of a fresh interpreter that poses and searches this case: {peak:.0f} MiB,
+of which {load:.0f} MiB are there once numpy and the search are loaded.
+"""
+
+_GROWTH = """## How time grows with the stock
+
+The same question (80 kg at the chest, 125 kg at lockout) asked of stocks from 10 to 200 pieces,
+with 60 feeder settings and 200 plate totals each; milliseconds to pose and search. Kinds are
+sizes and lengths. A star: so many pieces were weighed that nearly equal ones counted as alike.
+"""
+
+_START = """## Starting up
+
+Each command in a process of its own, on the built-in gym.
+"""
+
+
+def page() -> Iterator[str]:
+    """Measure, and give out the page part by part."""
+    yield _HEAD.format(machine=machine())
+    for section in (case_section, growth_section, startup_section):
+        yield from section()
+
+
+def case_section() -> Iterator[str]:
+    """The named case in every way, and its memory."""
+    case = run_forty()
+    yield _CASE.format(rigs=case.rigs)
+    yield table(
+        ("way", "time", "times the search's", "least cost, kg"),
+        [
+            (
+                way.name,
+                span(way.seconds),
+                f"{way.seconds / case.search_s:,.1f}",
+                f"{way.cost_kg:.4f}",
+            )
+            for way in case.ways
+        ],
+    )
+    yield _SMALL.format(rigs=check_twelve())
+    load, peak = memory_mib()
+    yield _MEMORY.format(load=load, peak=peak)
+
+
+def growth_section() -> Iterator[str]:
+    """Time by size of the stock."""
+    yield _GROWTH
+    rows = []
+    for series in SERIES:
+        cells = []
+        for count in COUNTS:
+            seconds, exact = series.seconds(count)
+            cells.append(f"{seconds * 1e3:,.0f}{'' if exact else ' *'}")
+        rows.append((series.name, *cells))
+    yield table(("pieces", *(str(count) for count in COUNTS)), rows)
+
+
+def startup_section() -> Iterator[str]:
+    """Commands against a bare interpreter."""
+    yield _START
+    commands = commands_s()
+    bare_s = commands[0][1]
+    yield table(
+        ("command", "time", "times the interpreter's"),
+        [(name, span(seconds), f"{seconds / bare_s:.1f}") for name, seconds in commands],
+    )
+
+
+def span(seconds: float) -> str:
+    """Print a time with a unit that fits it."""
+    return f"{seconds * 1e3:.0f} ms" if seconds < 1 else f"{seconds:.1f} s"
+
+
+def table(head: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
+    """Lay out a Markdown table, numbers to the right."""
+    widths = [max(len(row[i]) for row in (head, *rows)) for i in range(len(head))]
+    lines = [head, ["-" * widths[0], *("-" * (w - 1) + ":" for w in widths[1:])], *rows]
+    return "".join("| " + " | ".join(_padded(line, widths)) + " |\n" for line in lines)
+
+
+def _padded(cells: Sequence[str], widths: Sequence[int]) -> list[str]:
+    rest = [cell.rjust(w) for cell, w in zip(cells[1:], widths[1:], strict=True)]
+    return [cells[0].ljust(widths[0]), *rest]
