@@ -152,7 +152,7 @@ def compare(
     hung : mapping of str to LoadCurve
         By name, such as straight hang, doubled hang, band.
     effort : float
-        As for `match`.
+        As for `match` [-].
 
     Returns
     -------

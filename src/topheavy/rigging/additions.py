@@ -257,5 +257,5 @@ def additions_under(problem: Problem, fixtures: Ints, most_each_end: int) -> Add
 
 
 def key_of(aims: Floats, heights: int) -> Floats:
-    """Key of what stands at each aim along the last axis: last height less first, or the aim."""
+    """Key [kg] of loads at each aim along the last axis: last height less first, or the aim."""
     return aims[..., heights - 1] - aims[..., 0] if heights > 1 else aims[..., 0]

@@ -102,7 +102,9 @@ def _doubled(stock: Stock, design_factor: float) -> list[Fixture]:
 
 
 def most_hung_kg(feeder: Feeder, connector: Connector, design_factor: float) -> float | None:
-    """Chain one end may carry [kg]: the weakest part counts; None where a part is unrated.
+    """Chain one end may carry [kg], at a `design_factor` [-] on the weakest part.
+
+    None where a part is unrated.
 
     An assembly is rated as its weakest part: 49 CFR 393.108 (b).
     """

@@ -1,0 +1,46 @@
+"""Shi, L., Cai, Z., Chen, S. and Han, D. (2022). Acute effects of variable resistance training.
+
+A review and meta-analysis of variable resistance; its table of protocols states each study's
+straight weight and chain as percentages of 1RM at bottom and top. Seen: part of the table, as
+quoted. The linear mean of a protocol is the plain mean of bottom and top.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from topheavy.rigging.target import Ask, share_of
+
+BEST_KG = 100.0
+ROWS = {
+    "Baker and Newton 2009": (0.60, 0.14, 67.0),
+    "Galpin 2015": (0.55, 0.09, 59.5),
+    "Andersen 2020": (0.74, 0.48, 98.0),
+}
+
+
+@pytest.mark.parametrize("study", ROWS)
+def test_mean_load_of_the_protocols(study: str) -> None:
+    """Table of protocols: linear mean in percent of 1RM, stated to half a point."""
+    straight, chain, mean = ROWS[study]
+    ask = Ask(straight_kg=straight * BEST_KG, chain_share=chain, base="best", best_kg=BEST_KG)
+    bottom_kg, top_kg = ask.ends_kg()
+    assert (bottom_kg + top_kg) / 2 == pytest.approx(mean, abs=0.5)
+
+
+@pytest.mark.parametrize("study", ROWS)
+def test_the_mean_leads_back_to_the_protocol(study: str) -> None:
+    """Mean and chain, both of 1RM, are the same protocol said in other words."""
+    straight, chain, mean = ROWS[study]
+    ask = Ask(mean_kg=mean, chain_share=chain, base="best", best_kg=BEST_KG)
+    bottom_kg, top_kg = ask.ends_kg()
+    assert bottom_kg == pytest.approx(straight * BEST_KG, abs=0.5)
+    assert top_kg == pytest.approx((straight + chain) * BEST_KG, abs=0.5)
+
+
+def test_bases_of_one_protocol_differ_by_up_to_two_times() -> None:
+    """74 % + 48 % of 1RM is 39 % of the top load and 65 % of the bottom load."""
+    shares = {base: share_of(74.0, 122.0, base, BEST_KG) for base in ("top", "bottom", "best")}
+    assert shares["best"] == pytest.approx(0.48)
+    assert shares["top"] == pytest.approx(0.393, abs=0.001)
+    assert shares["bottom"] == pytest.approx(0.649, abs=0.001)
