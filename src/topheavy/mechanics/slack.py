@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 _KNOTS = 257
 
 
-def dragged_length_m(height_m: ArrayLike, length_m: float, friction: float) -> Floats:
+def dragged_length_m(height_m: ArrayLike, length_m: ArrayLike, friction: ArrayLike) -> Floats:
     """Length of chain off the floor when the rest is laid out straight and slides.
 
     A catenary of length s from the floor to height h has s2 = h2 + 2 a h, where a is its
@@ -30,9 +30,9 @@ def dragged_length_m(height_m: ArrayLike, length_m: float, friction: float) -> F
     ----------
     height_m : array_like
         Height of the strand's upper end above the floor [m]; below zero counts as zero.
-    length_m : float
-        Length of the strand L [m].
-    friction : float
+    length_m : array_like
+        Length of the strand L [m]. All three broadcast.
+    friction : array_like
         Coefficient of friction mu, chain on floor [-].
 
     Returns
@@ -49,9 +49,10 @@ def dragged_length_m(height_m: ArrayLike, length_m: float, friction: float) -> F
     >>> bool(dragged_length_m(1.0, 1.0, 0.7) == 1.0)
     True
     """
-    h = np.clip(np.asarray(height_m, dtype=np.float64), 0.0, length_m)
-    drag = friction * h
-    return np.minimum(-drag + np.sqrt(drag**2 + h**2 + 2 * drag * length_m), length_m)
+    length = np.asarray(length_m, dtype=np.float64)
+    h = np.clip(np.asarray(height_m, dtype=np.float64), 0.0, length)
+    drag = np.asarray(friction, dtype=np.float64) * h
+    return np.minimum(-drag + np.sqrt(drag**2 + h**2 + 2 * drag * length), length)
 
 
 def side_pull_n(
