@@ -1,0 +1,80 @@
+"""What a slip is: a plain word for it, and the weighing as it would have been."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal
+
+from topheavy.errors import BadInputError
+from topheavy.mechanics.chain import require_positive
+
+if TYPE_CHECKING:
+    from topheavy.gym.stock import FeederSetting
+    from topheavy.services.phrase import Phrase
+    from topheavy.services.weigh_case import Case
+
+Kind = Literal[
+    "ring", "link", "piece", "mat", "lay", "plate", "units", "way",
+    "reading", "chain", "length", "weight",
+]  # fmt: skip
+"""Sorts of slip. The last three are a stated number that is off by any amount."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Suspects:
+    """What the gym has that could have been taken by mistake.
+
+    Parameters
+    ----------
+    settings : tuple of FeederSetting
+        Every setting of the feeder in use; the two nearest either way are tried.
+    plates_kg : tuple of float
+        Mass of each plate size that the gym has [kg], > 0.
+    surfaces_m : tuple of float
+        Other surfaces the chain may lie on, as `Ground.surface_m` [m]: the station's own mat,
+        the bare floor. The usual mats (10 to 25 mm) are tried anyway.
+
+    Raises
+    ------
+    BadInputError
+        A plate without mass, or a surface more than a metre from the floor.
+    """
+
+    settings: tuple[FeederSetting, ...] = ()
+    plates_kg: tuple[float, ...] = ()
+    surfaces_m: tuple[float, ...] = ()
+
+    def __post_init__(self) -> None:
+        for plate_kg in self.plates_kg:
+            require_positive("plates_kg", plate_kg)
+        for surface_m in self.surfaces_m:
+            if not -1.0 <= surface_m <= 1.0:
+                raise BadInputError(
+                    "No chain lies that far from the floor",
+                    field="surfaces_m",
+                    got=f"{surface_m:g} m",
+                    wanted="-1 to 1 m",
+                )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Slip:
+    """One slip.
+
+    Parameters
+    ----------
+    kind : str
+        What sort of slip.
+    family : str
+        Slips of one family share one prior chance.
+    what, todo : Phrase
+        The slip in plain words, and what to do about it.
+    case : Case
+        The weighing as it would have been.
+    """
+
+    kind: Kind
+    family: str
+    what: Phrase
+    todo: Phrase
+    case: Case
