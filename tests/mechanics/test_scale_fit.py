@@ -9,10 +9,10 @@ import numpy as np
 import pytest
 from scipy.optimize import curve_fit
 
-from tests.services.weighed_rigs import STATIONS, Truth
+from tests.services.weighing.weighed_rigs import STATIONS, Truth
 from topheavy.mechanics.scale_fit import fit_readings
 from topheavy.mechanics.scale_model import FACTOR, SHIFT, STRAIGHT, ScaleData, expected_kg
-from topheavy.services.weigh_case import Case, Scale
+from topheavy.services.weighing.case import Case, Scale
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray

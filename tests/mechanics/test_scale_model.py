@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pytest
 
-from tests.services.weighed_rigs import CHAIN, STATIONS
+from tests.services.weighing.weighed_rigs import CHAIN, STATIONS
 from topheavy.mechanics.ground import Ground
 from topheavy.mechanics.hang import Doubled, Straight, Suspension
 from topheavy.mechanics.links import count_straight

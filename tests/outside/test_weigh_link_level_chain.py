@@ -20,10 +20,10 @@ from topheavy.mechanics.chain import Chain
 from topheavy.mechanics.ground import Ground
 from topheavy.mechanics.hang import Straight
 from topheavy.mechanics.rig import End, Rig
-from topheavy.services.weigh import Number, Scale, ScaleReading, Weighing, weigh
+from topheavy.services.weighing.weigh import Number, Scale, ScaleReading, Weighing, weigh
 
 if TYPE_CHECKING:
-    from topheavy.services.weigh_case import ReadingWay
+    from topheavy.services.weighing.case import ReadingWay
 
 TABLE = np.loadtxt(
     Path(__file__).parent / "data" / "link_level_straight.csv", delimiter=",", skiprows=2

@@ -15,13 +15,13 @@ from tests.properties.test_rig_laws import GROUNDS, RIGS
 from topheavy.gym.stock import FeederSetting
 from topheavy.mechanics.ground import Ground
 from topheavy.mechanics.scale_model import expected_kg
-from topheavy.services.weigh import Scale, ScaleReading, Suspects, weigh
-from topheavy.services.weigh_case import Case, density_u
+from topheavy.services.weighing.case import Case, density_u
+from topheavy.services.weighing.weigh import Scale, ScaleReading, Suspects, weigh
 from topheavy.units import POUNDS
 
 if TYPE_CHECKING:
     from topheavy.mechanics.rig import Rig
-    from topheavy.services.weigh_case import Carries
+    from topheavy.services.weighing.case import Carries
 
 CARRIED = st.sampled_from(["bar", "left", "right", "floor", "floor left", "floor right"])
 READINGS = st.lists(

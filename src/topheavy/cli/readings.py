@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
     from pathlib import Path
 
-    from topheavy.services.weigh_case import ReadingWay, ScaleReading
+    from topheavy.services.weighing.case import ReadingWay, ScaleReading
 
 MOST: Final = 200
 """Most readings of one weighing; a guard against the wrong file."""
@@ -115,7 +115,7 @@ def read_csv(path: Path, doubt: Doubt) -> list[ScaleReading]:
 
 
 def _reading(height: str, mass: str, way: str, where: str, doubt: Doubt) -> ScaleReading:
-    from topheavy.services.weigh_case import ScaleReading
+    from topheavy.services.weighing.case import ScaleReading
 
     height_m = parse_quantity(height, "length", field=where)
     mass_kg = parse_quantity(mass, "mass", field=where)

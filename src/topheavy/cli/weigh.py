@@ -15,7 +15,7 @@ from topheavy.errors import BadInputError
 if TYPE_CHECKING:
     from topheavy.cli.described_options import Told
     from topheavy.cli.readings import Doubt
-    from topheavy.services.weigh import Scale, ScaleReading, Suspects
+    from topheavy.services.weighing.weigh import Scale, ScaleReading, Suspects
 
 _READINGS = "What the scale showed"
 
@@ -79,7 +79,7 @@ def weigh(
     from topheavy.present.weigh_terminal import render_weighing
     from topheavy.present.weigh_view import view_weighing
     from topheavy.services.described import dangers
-    from topheavy.services.weigh import weigh as weighed
+    from topheavy.services.weighing.weigh import weigh as weighed
 
     shown = unit_system(units, told.gym)
     doubt = Doubt(
@@ -118,7 +118,7 @@ def _readings(typed: list[str] | None, file: Path | None, doubt: Doubt) -> list[
 
 def _scale(carries: str, bare: str | None, doubt: Doubt) -> Scale:
     """What the scale carries; a bare reading is as sure as the scale."""
-    from topheavy.services.weigh import Scale
+    from topheavy.services.weighing.weigh import Scale
 
     bare_kg = mass_kg(bare, "--bare")
     return Scale(
@@ -131,7 +131,7 @@ def _scale(carries: str, bare: str | None, doubt: Doubt) -> Scale:
 def _suspects(told: Told) -> Suspects:
     """What this gym has that could have been taken by mistake."""
     from topheavy.services.described import UNNAMED_FEEDER
-    from topheavy.services.weigh import Suspects
+    from topheavy.services.weighing.weigh import Suspects
 
     feeders = [hanging.fixture.feeder for hanging in told.described.hangings]
     used = next((f for f in feeders if f is not None and f.name != UNNAMED_FEEDER), None)

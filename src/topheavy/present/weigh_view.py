@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from topheavy.services.described import DescribedRig, Remark
-    from topheavy.services.weigh import Cause, Number, Row, Weighing
+    from topheavy.services.weighing.weigh import Cause, Number, Row, Weighing
     from topheavy.units import UnitSystem
 
 _NAMES: Final = {
@@ -115,7 +115,7 @@ def view_weighing(
     Parameters
     ----------
     answer : Weighing
-        From `topheavy.services.weigh.weigh`.
+        From `topheavy.services.weighing.weigh.weigh`.
     described : DescribedRig
         What hangs.
     dangers : sequence of Remark

@@ -237,7 +237,10 @@ def hung_straight(rig: Rig) -> Rig:
     This is the common mistake: over the same travel it loads and unloads half as much.
     """
     ends = (
-        End(tuple(Straight(chain=chain) for hang in end.hangs for chain in hang.chains))
+        End(
+            tuple(Straight(chain=chain) for hang in end.hangs for chain in hang.chains),
+            bands=end.bands,
+        )
         for end in (rig.left, rig.right)
     )
     return Rig(rig.bar_kg, rig.plates_kg, *ends)

@@ -12,10 +12,10 @@ from topheavy.errors import BadInputError
 from topheavy.mechanics.scale_fit import fit_readings
 from topheavy.mechanics.scale_model import expected_kg
 from topheavy.services.phrase import Amount, Phrase
-from topheavy.services.weigh_case import Case, Scale, ScaleReading
-from topheavy.services.weigh_causes import Cause, find_causes, hidden_slips
-from topheavy.services.weigh_numbers import Fit, Number, numbers_of
-from topheavy.services.weigh_suspects import Suspects
+from topheavy.services.weighing.case import Case, Scale, ScaleReading
+from topheavy.services.weighing.causes import Cause, find_causes, hidden_slips
+from topheavy.services.weighing.numbers import Fit, Number, numbers_of
+from topheavy.services.weighing.suspects import Suspects
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

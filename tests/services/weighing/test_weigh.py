@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
-from tests.services.weighed_rigs import CHAIN, FLOOR, HELD, STATIONS, Truth, alike
+from tests.services.weighing.weighed_rigs import CHAIN, FLOOR, HELD, STATIONS, Truth, alike
 from topheavy.errors import BadInputError
 from topheavy.gym.people import Travel
 from topheavy.gym.stock import FeederSetting
@@ -15,10 +15,10 @@ from topheavy.mechanics.chain import Chain
 from topheavy.mechanics.ground import Ground
 from topheavy.mechanics.hang import Doubled, Straight
 from topheavy.mechanics.rig import End, Rig
-from topheavy.services.weigh import Scale, ScaleReading, Suspects, Weighing, weigh
+from topheavy.services.weighing.weigh import Scale, ScaleReading, Suspects, Weighing, weigh
 
 if TYPE_CHECKING:
-    from topheavy.services.weigh_case import Carries
+    from topheavy.services.weighing.case import Carries
 
 BENCH = STATIONS["bench doubled"]
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Final
 from topheavy.mechanics.hang import Doubled, Straight
 from topheavy.mechanics.rig import End
 from topheavy.services.phrase import Amount, Phrase
-from topheavy.services.weigh_suspects import Slip
+from topheavy.services.weighing.suspects import Slip
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -16,8 +16,8 @@ if TYPE_CHECKING:
     from topheavy.gym.stock import FeederSetting
     from topheavy.mechanics.chain import Chain
     from topheavy.mechanics.hang import Hang
-    from topheavy.services.weigh_case import Case, Side
-    from topheavy.services.weigh_suspects import Suspects
+    from topheavy.services.weighing.case import Case, Side
+    from topheavy.services.weighing.suspects import Suspects
 
 _NEIGHBOURS: Final = 2
 _SAME_M: Final = 1e-4

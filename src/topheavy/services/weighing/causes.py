@@ -12,8 +12,8 @@ import numpy as np
 from topheavy.mechanics.scale_fit import fit_readings, rough_deviance
 from topheavy.mechanics.scale_model import FACTOR, SHIFT, STRAIGHT, expected_kg
 from topheavy.services.phrase import Phrase
-from topheavy.services.weigh_slips_hung import link_slips, piece_slips, ring_slips
-from topheavy.services.weigh_slips_other import (
+from topheavy.services.weighing.slips_hung import link_slips, piece_slips, ring_slips
+from topheavy.services.weighing.slips_other import (
     lay_slips,
     loose_phrase,
     loose_slips,
@@ -22,14 +22,14 @@ from topheavy.services.weigh_slips_other import (
     unit_slips,
     way_slips,
 )
-from topheavy.services.weigh_suspects import Slip
+from topheavy.services.weighing.suspects import Slip
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from topheavy.mechanics.scale_fit import ScaleFit
-    from topheavy.services.weigh_case import Case
-    from topheavy.services.weigh_suspects import Kind, Suspects
+    from topheavy.services.weighing.case import Case
+    from topheavy.services.weighing.suspects import Kind, Suspects
 
 LOOSE_CHARGE: Final = 8.0
 """Misfit charged to a number that may be off by any amount: a range of some 130 standard

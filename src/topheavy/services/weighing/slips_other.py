@@ -8,15 +8,15 @@ from typing import TYPE_CHECKING, Final
 
 from topheavy.mechanics.scale_model import FACTOR, SHIFT, STRAIGHT
 from topheavy.services.phrase import Amount, Phrase
-from topheavy.services.weigh_suspects import Slip
+from topheavy.services.weighing.suspects import Slip
 from topheavy.units import KG_PER_LB
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
     from topheavy.mechanics.ground import Ground
-    from topheavy.services.weigh_case import Case, ReadingWay, ScaleReading
-    from topheavy.services.weigh_suspects import Kind, Suspects
+    from topheavy.services.weighing.case import Case, ReadingWay, ScaleReading
+    from topheavy.services.weighing.suspects import Kind, Suspects
 
 MATS_M: Final = (0.010, 0.015, 0.020, 0.025)
 """Usual heights of a gym mat [m] (common practice, no source)."""

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from topheavy.mechanics.scale_fit import ScaleFit
     from topheavy.mechanics.scale_model import ScaleData, Seen
     from topheavy.services.phrase import Dimension
-    from topheavy.services.weigh_case import Case
+    from topheavy.services.weighing.case import Case
 
     Floats = NDArray[np.float64]
 

@@ -9,13 +9,13 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pytest
 
-from tests.services.weighed_rigs import CHAIN, FLOOR, HELD, STATIONS, Truth, alike, heights
+from tests.services.weighing.weighed_rigs import CHAIN, FLOOR, HELD, STATIONS, Truth, alike, heights
 from topheavy.mechanics.ground import Ground
 from topheavy.mechanics.hang import Doubled
 from topheavy.mechanics.scale_fit import fit_readings
-from topheavy.services.weigh import Fit, Number, Scale, ScaleReading
-from topheavy.services.weigh_case import Case
-from topheavy.services.weigh_numbers import numbers_of
+from topheavy.services.weighing.case import Case
+from topheavy.services.weighing.numbers import numbers_of
+from topheavy.services.weighing.weigh import Fit, Number, Scale, ScaleReading
 
 if TYPE_CHECKING:
     from topheavy.mechanics.rig import Rig

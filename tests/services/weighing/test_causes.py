@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tests.services.weighed_rigs import CHAIN, FLOOR, STATIONS, SUSPECTS, Station, Truth
+from tests.services.weighing.weighed_rigs import CHAIN, FLOOR, STATIONS, SUSPECTS, Station, Truth
 from topheavy.mechanics.ground import Ground
 from topheavy.mechanics.hang import Doubled, Draped, Straight
 from topheavy.mechanics.rig import End, Rig
-from topheavy.services.weigh import Scale, ScaleReading, Suspects, Weighing, weigh
+from topheavy.services.weighing.weigh import Scale, ScaleReading, Suspects, Weighing, weigh
 from topheavy.units import KG_PER_LB, POUNDS
 
 if TYPE_CHECKING:
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
     from topheavy.mechanics.chain import Chain
     from topheavy.mechanics.hang import Hang
-    from topheavy.services.weigh_suspects import Kind
+    from topheavy.services.weighing.suspects import Kind
 
     Readings = list[ScaleReading]
 

@@ -11,7 +11,7 @@ from topheavy.mechanics.chain import require_positive
 if TYPE_CHECKING:
     from topheavy.gym.stock import FeederSetting
     from topheavy.services.phrase import Phrase
-    from topheavy.services.weigh_case import Case
+    from topheavy.services.weighing.case import Case
 
 Kind = Literal[
     "ring", "link", "piece", "mat", "lay", "plate", "units", "way",

@@ -20,11 +20,11 @@ from topheavy.mechanics.hang import Doubled, Draped, Straight, Suspension
 from topheavy.mechanics.links import count_straight
 from topheavy.mechanics.rig import End, Rig
 from topheavy.mechanics.slack import dragged_length_m
-from topheavy.services.weigh import ScaleReading, Suspects
+from topheavy.services.weighing.weigh import ScaleReading, Suspects
 
 if TYPE_CHECKING:
     from topheavy.mechanics.hang import Hang, Strand
-    from topheavy.services.weigh_case import ReadingWay
+    from topheavy.services.weighing.case import ReadingWay
 
 CHAIN: Final = Chain(
     links=28, pitch_m=0.0476, density_kg_per_m=5.6, density_u_kg_per_m=0.28, known_by="calipers"
