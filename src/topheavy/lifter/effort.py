@@ -11,7 +11,7 @@ from topheavy.errors import BadInputError
 from topheavy.lifter.motion.batch import RepBatch
 from topheavy.lifter.motion.columns import spread_of
 from topheavy.lifter.motion.inputs import OnBar
-from topheavy.lifter.motion.raising import STALLED, climb_up
+from topheavy.lifter.motion.march import STALLED, climb_up
 from topheavy.lifter.rep import AT_ONCE, simulate
 
 if TYPE_CHECKING:

@@ -11,7 +11,8 @@ from topheavy.constants import STANDARD_GRAVITY_M_PER_S2
 from topheavy.lifter.motion.batch import RepBatch
 from topheavy.lifter.motion.columns import joined, taken
 from topheavy.lifter.motion.lockout import ease_off, last_moment
-from topheavy.lifter.motion.raising import EASED, STALLED, climb_up
+from topheavy.lifter.motion.march import EASED, STALLED, climb_up
+from topheavy.lifter.motion.peak import peak_force_n
 from topheavy.lifter.motion.sticking import Sticking, sticking_region
 from topheavy.lifter.motion.track import Energy, Track, energy_of, tidy_track, vertex
 
@@ -20,7 +21,8 @@ if TYPE_CHECKING:
 
     from topheavy.lifter.motion.inputs import OnBar, RepLifter
     from topheavy.lifter.motion.lockout import Easing, Moment
-    from topheavy.lifter.motion.raising import Climb, Steps
+    from topheavy.lifter.motion.march import Steps
+    from topheavy.lifter.motion.raising import Climb
     from topheavy.lifter.motion_model import Motion
 
     Floats = NDArray[np.float64]
@@ -200,8 +202,8 @@ def _figures(climb: Climb, march: _March) -> Ascents:
     duration = on.time_s + np.where(eased, on.speed_m_per_s / ease, 0.0)
     reached = np.where(missed, on.height_m, climb.travel_m)
     sticking = sticking_region(track, climb.travel_m, missed)
-    energy = energy_of(climb, track, on, march.easing, eased.astype(np.float64))
-    peak_n = _highest(track, track.force_n)
+    energy = energy_of(climb, on, march.easing, eased.astype(np.float64))
+    peak_n = peak_force_n(climb, track)
     pulled = eased & (ease > STANDARD_GRAVITY_M_PER_S2)
     return Ascents(
         completed=~missed,

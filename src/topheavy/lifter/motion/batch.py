@@ -180,26 +180,35 @@ class RepBatch:
         top_kg = straight + self.hung_kg[rig, -1]
         if self.band_kg is not None:
             top_kg = top_kg + self.band_kg[rig, -1]
-        held_kg = self.strength_kg[row] / _column(motion.reserve) + limbs[:, None]
+        capacity_n = _evened(self.strength_kg[row])
+        capacity_n *= _column(STANDARD_GRAVITY_M_PER_S2 / motion.reserve)
+        capacity_n += _column(STANDARD_GRAVITY_M_PER_S2 * limbs)
         arrays = {name: np.array(getattr(motion, name)) for name in _PASSED_ON}
+        hangs = np.max(self.hung_kg, axis=1)[rig] > 0.0
         return Climb(
             hung_kg=np.ascontiguousarray(self.hung_kg, dtype=np.float64),
             pull_n=None if self.band_kg is None else STANDARD_GRAVITY_M_PER_S2 * self.band_kg,
             rig=rig,
-            capacity_n=held_kg * STANDARD_GRAVITY_M_PER_S2,
+            capacity_n=capacity_n,
             steady_kg=straight + limbs,
             limbs_kg=limbs,
             travel_m=travel,
             ease_m_per_s2=motion.ease_at(np.maximum(top_kg / best, 1e-3)),
+            pick_up=np.where(hangs, motion.pick_up, 1.0),
             **arrays,
         )
 
 
-_PASSED_ON = ("speed_limit_m_per_s", "hill", "activation_s", "fatigue_s", "pick_up")
+_OFF_THE_BOTTOM_M: Final = 1e-7
+"""A connector that meets the floor as the bar meets the chest is lifted from the very start."""
+
+_PASSED_ON: Final = ("speed_limit_m_per_s", "hill", "activation_s", "fatigue_s")
 
 
 def _sampled(name: str, table: HeightTable, grid: Floats) -> Floats:
-    load = np.asarray(table.at(grid), dtype=np.float64)
+    heights = grid.copy()
+    heights[0] += _OFF_THE_BOTTOM_M
+    load = np.asarray(table.at(heights), dtype=np.float64)
     if not np.all((load >= 0) & np.isfinite(load)):
         raise BadInputError(
             "What hangs on the bar, or pulls it down, has no load below zero",
@@ -208,6 +217,20 @@ def _sampled(name: str, table: HeightTable, grid: Floats) -> Floats:
             wanted="0 kg or more",
         )
     return load
+
+
+def _evened(rows: Floats) -> Floats:
+    """Shift a table so that straight lines between its heights run through the curve, not over it.
+
+    A line between two points of a curve that bends is off to one side, by a twelfth of the second
+    difference on average. A rep near the limit would feel that.
+    """
+    bend = rows[:, 2:] + rows[:, :-2]
+    bend -= 2.0 * rows[:, 1:-1]
+    bend /= 12.0
+    even = rows.copy()
+    even[:, 1:-1] -= bend
+    return even
 
 
 def _rows(given: NDArray[np.intp] | None, rows: int, count: int) -> NDArray[np.intp]:

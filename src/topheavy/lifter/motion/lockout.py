@@ -8,12 +8,14 @@ from typing import TYPE_CHECKING, Final
 import numpy as np
 
 from topheavy.constants import STANDARD_GRAVITY_M_PER_S2
-from topheavy.lifter.motion.raising import ARRIVED, CELLS, EASED, STALLED, Rates
+from topheavy.lifter.motion.march import ARRIVED, EASED, STALLED
+from topheavy.lifter.motion.raising import CELLS, Rates
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
-    from topheavy.lifter.motion.raising import Climb, Steps
+    from topheavy.lifter.motion.march import Steps
+    from topheavy.lifter.motion.raising import Climb
 
     Floats = NDArray[np.float64]
 
@@ -32,8 +34,9 @@ class Moment:
     time_s, height_m, speed_m_per_s, force_n, mass_kg : array, shape (n,)
         Time [s], height above the bottom [m], speed [m/s], force of the lifter [N] and mass that
         moves [kg].
-    work_j : array, shape (n,)
-        Work of the lifter until then [J].
+    work_j, joined_j : array, shape (n,)
+        Work of the lifter until then, and twice the kinetic energy that links took up as they
+        joined [J].
     """
 
     time_s: Floats
@@ -42,6 +45,7 @@ class Moment:
     force_n: Floats
     mass_kg: Floats
     work_j: Floats
+    joined_j: Floats
 
 
 class _LastStep:
@@ -56,8 +60,8 @@ class _LastStep:
         at = self.which
         self.height = steps.height_m[first, at], steps.height_m[second, at]
         self.speed = steps.speed_m_per_s[first, at], steps.speed_m_per_s[second, at]
-        self.drive = steps.drive[first, at], steps.drive[second, at]
-        self.push = steps.push[first, at], steps.push[second, at]
+        self.drive = steps.drive[0], steps.drive[1]
+        self.push = steps.push[0], steps.push[1]
         self.held = 1.0 - climb.start_share
 
     def states(self, part: Floats) -> tuple[Floats, Floats]:
@@ -98,8 +102,9 @@ def last_moment(climb: Climb, steps: Steps) -> Moment:
     step = _LastStep(climb, steps)
     high = _root(step)
     height, now = step.rates(high)
-    power = [rate.force * rate.speed for _, rate in (step.rates(high * p) for p in (0.0, 0.5))]
-    simpson = (power[0] + 4.0 * power[1] + now.force * now.speed) / 6.0
+    (_, first), (_, middle) = (step.rates(high * part) for part in (0.0, 0.5))
+    power = first.force * first.speed + 4.0 * middle.force * middle.speed + now.force * now.speed
+    joins = 0.5 * (now.mass - first.mass) * (now.speed**2 + first.speed**2)
     stalled = steps.end == STALLED
     return Moment(
         time_s=step.start_s + high * step.step_s,
@@ -107,7 +112,8 @@ def last_moment(climb: Climb, steps: Steps) -> Moment:
         speed_m_per_s=np.where(stalled, 0.0, now.speed),
         force_n=now.force,
         mass_kg=now.mass,
-        work_j=steps.work_j + high * step.step_s * simpson,
+        work_j=steps.work_j + high * step.step_s * power / 6.0,
+        joined_j=steps.joined_j + joins,
     )
 
 
@@ -166,7 +172,7 @@ def ease_off(climb: Climb, on: Moment) -> Easing:
     left_m = climb.travel_m - on.height_m
     height_m = on.height_m + share * left_m
     speed = on.speed_m_per_s * np.sqrt(1.0 - share)
-    hung_kg, pull_n = _hangs(climb, height_m)
+    hung_kg, pull_n = hangs_at(climb, height_m)
     apparent = STANDARD_GRAVITY_M_PER_S2 - ease
     joins = climb.pick_up * np.diff(hung_kg, axis=0) * (0.5 * (speed[1:] ** 2 + speed[:-1] ** 2))
     slice_m = left_m / SLICES
@@ -201,7 +207,7 @@ def _mass(climb: Climb, height_m: Floats) -> Floats:
     return climb.steady_kg + table_at(climb.hung_kg, climb.rig, cell)
 
 
-def _hangs(climb: Climb, height_m: Floats) -> tuple[Floats, Floats]:
+def hangs_at(climb: Climb, height_m: Floats) -> tuple[Floats, Floats]:
     """Chain off the floor [kg] and pull of bands [N] at heights of shape (rows, n)."""
     cell = height_m * (CELLS / climb.travel_m)
     hung = table_at(climb.hung_kg, climb.rig, cell)

@@ -8,14 +8,14 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from topheavy.constants import STANDARD_GRAVITY_M_PER_S2
-from topheavy.lifter.motion.lockout import table_at
 from topheavy.lifter.motion.raising import CELLS
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from topheavy.lifter.motion.lockout import Easing, Moment
-    from topheavy.lifter.motion.raising import Climb, Steps
+    from topheavy.lifter.motion.march import Steps
+    from topheavy.lifter.motion.raising import Climb
 
     Floats = NDArray[np.float64]
 
@@ -118,12 +118,12 @@ class Energy:
         return np.where(some, gone / np.where(some, self.work_j, 1.0), 0.0)
 
 
-def energy_of(climb: Climb, track: Track, on: Moment, easing: Easing, eased: Floats) -> Energy:
+def energy_of(climb: Climb, on: Moment, easing: Easing, eased: Floats) -> Energy:
     """Account for the work of every rep.
 
     Parameters
     ----------
-    climb, track, on, easing : Climb, Track, Moment, Easing
+    climb, on, easing : Climb, Moment, Easing
         The reps, and how they went.
     eased : array, shape (n,)
         1 for reps that ease into lockout, else 0 [-].
@@ -138,20 +138,9 @@ def energy_of(climb: Climb, track: Track, on: Moment, easing: Easing, eased: Flo
         lifted_j=STANDARD_GRAVITY_M_PER_S2 * climb.steady_kg * height_m,
         chain_j=STANDARD_GRAVITY_M_PER_S2 * _area(climb, climb.hung_kg, height_m),
         band_j=band,
-        lost_j=_joined(climb, track) + eased * easing.lost_j,
+        lost_j=(climb.pick_up - 0.5) * on.joined_j + eased * easing.lost_j,
         kinetic_j=(1.0 - eased) * 0.5 * on.mass_kg * on.speed_m_per_s**2,
     )
-
-
-def _joined(climb: Climb, track: Track) -> Floats:
-    """Energy lost as links join [J]: (k - 1/2) v^2 for each kilogram."""
-    if np.ptp(climb.hung_kg) == 0.0:
-        return np.zeros(climb.count)
-    cell = track.height_m * (CELLS / climb.travel_m)
-    joins = np.diff(table_at(climb.hung_kg, climb.rig, cell), axis=0)
-    square = track.speed_m_per_s**2
-    lost: Floats = np.sum(joins * 0.5 * (square[1:] + square[:-1]), axis=0)
-    return (climb.pick_up - 0.5) * lost
 
 
 def _area(climb: Climb, table: Floats, height_m: Floats) -> Floats:
