@@ -136,6 +136,13 @@ def test_a_least_strength_high_up_lifts_the_least_below_by_the_steepest_shape() 
     assert box.low_kg[3] == pytest.approx(40.0, rel=1e-3)
 
 
+def test_a_greatest_strength_high_up_lowers_the_greatest_below_by_the_flattest_shape() -> None:
+    steep = replace(LOOSE, lockout_surplus=Span(0.5, 0.6, 2.0), rise=Span(0.1, 0.2, 0.3))
+    bounds: list[Bound] = [Least(-np.inf, 50.0), MostAt(0.8, np.inf, 130.0)]
+    (box,) = boxes_of(bounds, SHARES, [3], steep)
+    assert box.high_kg[3] == pytest.approx(130.0 / float(steep.least(SHARES, 0.3)[8]))
+
+
 def test_bounds_no_curve_keeps_leave_no_box() -> None:
     bounds: list[Bound] = [Least(-np.inf, 110.0), MostAt(-np.inf, np.inf, 100.0)]
     assert boxes_of(bounds, SHARES, range(11), LOOSE) == []

@@ -90,6 +90,21 @@ def test_curve_passes_several_partials_rising_between_them() -> None:
     assert np.all(np.diff(above) >= -1e-9)
 
 
+def test_partial_a_little_above_the_full_best_keeps_the_weakest_height_below_it() -> None:
+    curve = bench(BEST, Partial(height_m=0.92, load_kg=102.0))
+    assert curve.weakest_m < 0.92
+    assert float(np.min(curve.best_kg[curve.height_m >= 0.92 - 1e-9])) == pytest.approx(102.0)
+    assert curve.full_range_kg == pytest.approx(100.0)
+
+
+def test_an_uncertain_height_is_an_uncertain_load() -> None:
+    sharp = bench(BEST, Partial(height_m=1.05, load_kg=120.0, height_u_m=0.0))
+    loose = bench(BEST, Partial(height_m=1.05, load_kg=120.0, height_u_m=0.02))
+    assert width_at(sharp, 1.05) == pytest.approx(4 * 2.4)
+    rise = typical_for("bench press").slope * 0.02 / 0.4 * 120
+    assert width_at(loose, 1.05) == pytest.approx(4 * np.hypot(2.4, rise), rel=0.01)
+
+
 def test_order_of_the_pieces_does_not_matter() -> None:
     pieces: list[Evidence] = [
         BEST,
@@ -141,6 +156,11 @@ def test_miss_off_the_chest_keeps_the_weakest_height_low() -> None:
     assert float(curve.range_at(0.86)[1]) < 110
 
 
+def test_a_miss_far_above_the_curve_says_nothing() -> None:
+    missed = bench(BEST, Miss(height_m=0.9, load_kg=150.0))
+    assert missed.best_kg == pytest.approx(bench(BEST).at(missed.height_m))
+
+
 def test_isometric_effort_narrows_only_loosely() -> None:
     wide = width_at(bench(BEST), 1.15)
     loose = width_at(bench(BEST, Isometric(height_m=1.15, force_n=140 * 9.80665)), 1.15)
@@ -171,6 +191,11 @@ def test_a_set_stands_for_the_median_of_the_formulas_with_more_doubt() -> None:
     assert width_at(curve, 0.94) > width_at(bench(BEST), 0.94)
     assert np.all(curve.low_kg >= 85.0 - 1e-9)
     assert "set" in {remark.code for remark in curve.remarks}
+
+
+def test_a_long_set_is_at_least_its_own_load() -> None:
+    curve = bench(FullRange(load_kg=50.0, reps=28))
+    assert float(np.min(curve.low_kg)) == pytest.approx(50.0)
 
 
 def test_a_single_goes_before_a_set() -> None:
@@ -243,6 +268,14 @@ def test_samples_of_one_number_reach_far_into_the_range() -> None:
     drawn = curve.samples(600)[:, -1]
     low, high = curve.range_at(1.2)
     assert np.quantile(drawn, 0.95) - np.quantile(drawn, 0.05) > 0.4 * float(high - low)
+
+
+def test_samples_of_one_number_crowd_about_the_typical_lockout() -> None:
+    """Two of three within 20 % of the best either way; evenly spread shapes would take 30 %."""
+    drawn = bench(BEST).samples(600)[:, -1]
+    low, middle, high = np.quantile(drawn, [0.16, 0.5, 0.84])
+    assert middle == pytest.approx(139.6, rel=0.03)
+    assert 30 < high - low < 50
 
 
 def test_other_seeds_draw_other_curves() -> None:

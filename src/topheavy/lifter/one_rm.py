@@ -119,7 +119,7 @@ def one_rm(
         DAY_TO_DAY, PER_REPETITION * (total - 1), (high - low) / middle / math.sqrt(12)
     )
     return OneRepMax(
-        low_kg=max(low, load_kg),
+        low_kg=low,
         middle_kg=middle,
         high_kg=high,
         u_kg=relative * middle,
