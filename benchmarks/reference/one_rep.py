@@ -89,7 +89,7 @@ class OneRep:
         k, activation, fatigue = n["pick_up"], n["activation_s"], n["fatigue_s"]
         limit, hill = n["speed_limit_m_per_s"], n["hill"]
         top = min((straight_kg + self.hung(self.travel)) / self.best, 1.0)
-        ease = min(n["ease_m_per_s2"] * top ** -n["ease_power"], n["hardest_ease_g"] * G)
+        ease: float = min(n["ease_m_per_s2"] * top ** -n["ease_power"], n["hardest_ease_g"] * G)
         rest = 1.0 - min((steady + self.hung(0.0)) * G / self.capacity(0.0), 1.0)
 
         def force(t: float, z: float, v: float) -> float:

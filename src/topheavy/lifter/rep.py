@@ -10,7 +10,8 @@ import numpy as np
 from topheavy.constants import STANDARD_GRAVITY_M_PER_S2
 from topheavy.lifter.motion.batch import RepBatch
 from topheavy.lifter.motion.columns import joined, taken
-from topheavy.lifter.motion.lockout import ease_off, last_moment
+from topheavy.lifter.motion.easing import ease_off
+from topheavy.lifter.motion.lockout import last_moment
 from topheavy.lifter.motion.march import EASED, STALLED, climb_up
 from topheavy.lifter.motion.peak import peak_force_n
 from topheavy.lifter.motion.sticking import Sticking, sticking_region
@@ -19,8 +20,9 @@ from topheavy.lifter.motion.track import Energy, Track, energy_of, tidy_track, v
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
+    from topheavy.lifter.motion.easing import Easing
     from topheavy.lifter.motion.inputs import OnBar, RepLifter
-    from topheavy.lifter.motion.lockout import Easing, Moment
+    from topheavy.lifter.motion.lockout import Moment
     from topheavy.lifter.motion.march import Steps
     from topheavy.lifter.motion.raising import Climb
     from topheavy.lifter.motion_model import Motion
@@ -198,8 +200,8 @@ def _figures(climb: Climb, march: _March) -> Ascents:
     steps, on, track = march.steps, march.on, march.track
     eased = steps.end == EASED
     missed = steps.end == STALLED
-    ease = climb.ease_m_per_s2
-    duration = on.time_s + np.where(eased, on.speed_m_per_s / ease, 0.0)
+    ease = march.easing.ease_m_per_s2
+    duration = np.where(eased, march.easing.time_s[-1], on.time_s)
     reached = np.where(missed, on.height_m, climb.travel_m)
     sticking = sticking_region(track, climb.travel_m, missed)
     energy = energy_of(climb, on, march.easing, eased.astype(np.float64))

@@ -1,4 +1,4 @@
-"""How the way up ends: the very moment, and easing off into lockout in closed form."""
+"""The moment in which full effort ends: at a stall, on easing off, or at lockout."""
 
 from __future__ import annotations
 
@@ -7,9 +7,8 @@ from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
-from topheavy.constants import STANDARD_GRAVITY_M_PER_S2
 from topheavy.lifter.motion.march import ARRIVED, EASED, STALLED
-from topheavy.lifter.motion.raising import CELLS, Rates
+from topheavy.lifter.motion.raising import CELLS, Rates, table_at
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -18,9 +17,6 @@ if TYPE_CHECKING:
     from topheavy.lifter.motion.raising import Climb
 
     Floats = NDArray[np.float64]
-
-SLICES: Final = 24
-"""Slices that easing off is cut into to add up work and to draw it."""
 
 _TRIES: Final = 12
 
@@ -118,9 +114,14 @@ def last_moment(climb: Climb, steps: Steps) -> Moment:
 
 
 def _root(step: _LastStep) -> Floats:
-    """Part of the last step at which each rep ends, by false position (Illinois)."""
+    """Part of the last step at which each rep ends, by false position (Illinois).
+
+    Its end where the step begins beyond the ending: a lifter who would have eased off before, but
+    has the force to only now.
+    """
     low, high = np.zeros(step.which.size), np.ones(step.which.size)
     at_low, at_high = step.beyond(low), step.beyond(high)
+    at_once = at_low > 0.0
     middle = high
     for _ in range(_TRIES):
         fall = at_high - at_low
@@ -130,94 +131,12 @@ def _root(step: _LastStep) -> Floats:
         at_low = np.where(after, 0.5 * at_low, value)
         at_high = np.where(after, value, 0.5 * at_high)
         low, high = np.where(after, low, middle), np.where(after, middle, high)
-    return middle
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Easing:
-    """Easing off into lockout, at SLICES + 1 evenly spaced heights of each of n reps.
-
-    Parameters
-    ----------
-    time_s, height_m, speed_m_per_s, force_n : array, shape (SLICES + 1, n)
-        Time [s], height above the bottom [m], speed [m/s], force of the lifter [N].
-    work_j, lost_j : array, shape (n,)
-        Work of the lifter [J], which may be below zero: the lifter holds the bar back; and what
-        joining links and chain thrown slack take [J].
-    """
-
-    time_s: Floats
-    height_m: Floats
-    speed_m_per_s: Floats
-    force_n: Floats
-    work_j: Floats
-    lost_j: Floats
-
-
-def ease_off(climb: Climb, on: Moment) -> Easing:
-    """Slow down steadily from the moment `on` to rest at lockout, in closed form.
-
-    Where the bar slows by more than free fall the lifter pulls it down, and the chain, which
-    can't be pushed, flies up slack.
-
-    Parameters
-    ----------
-    climb : Climb
-        The reps.
-    on : Moment
-        Where each begins to ease off.
-    """
-    ease = climb.ease_m_per_s2
-    share = np.linspace(0.0, 1.0, SLICES + 1)[:, None]
-    left_m = climb.travel_m - on.height_m
-    height_m = on.height_m + share * left_m
-    speed = on.speed_m_per_s * np.sqrt(1.0 - share)
-    hung_kg, pull_n = hangs_at(climb, height_m)
-    apparent = STANDARD_GRAVITY_M_PER_S2 - ease
-    joins = climb.pick_up * np.diff(hung_kg, axis=0) * (0.5 * (speed[1:] ** 2 + speed[:-1] ** 2))
-    slice_m = left_m / SLICES
-    chain_j = _between(hung_kg) * apparent * slice_m + joins
-    slack_j = np.maximum(-chain_j, 0.0)
-    other_n = climb.steady_kg * apparent + pull_n
-    work = np.sum(_between(other_n) * slice_m + chain_j + slack_j, axis=0)
-    steep = np.diff(hung_kg, axis=0) / np.where(slice_m > 0.0, slice_m, np.inf)
-    steep = np.concatenate([steep, steep[-1:]])
-    chain_n = np.maximum(hung_kg * apparent + climb.pick_up * steep * speed**2, 0.0)
-    return Easing(
-        time_s=on.time_s + (on.speed_m_per_s - speed) / ease,
-        height_m=height_m,
-        speed_m_per_s=speed,
-        force_n=other_n + chain_n,
-        work_j=work,
-        lost_j=np.sum(slack_j + (1.0 - 0.5 / climb.pick_up) * joins, axis=0),
-    )
-
-
-def table_at(table: Floats, row: NDArray[np.intp], cell: Floats) -> Floats:
-    """Read tables of shape (r, CELLS + 1) between their heights, `cell` [cells] from the bottom."""
-    cell = np.clip(cell, 0.0, CELLS)
-    whole = np.minimum(cell.astype(np.intp), CELLS - 1)
-    low: Floats = table[row, whole]
-    high: Floats = table[row, whole + 1]
-    return low + (cell - whole) * (high - low)
+    return np.where(at_once, 1.0, middle)
 
 
 def _mass(climb: Climb, height_m: Floats) -> Floats:
     cell = height_m * (CELLS / climb.travel_m)
     return climb.steady_kg + table_at(climb.hung_kg, climb.rig, cell)
-
-
-def hangs_at(climb: Climb, height_m: Floats) -> tuple[Floats, Floats]:
-    """Chain off the floor [kg] and pull of bands [N] at heights of shape (rows, n)."""
-    cell = height_m * (CELLS / climb.travel_m)
-    hung = table_at(climb.hung_kg, climb.rig, cell)
-    if climb.pull_n is None:
-        return hung, np.zeros_like(hung)
-    return hung, table_at(climb.pull_n, climb.rig, cell)
-
-
-def _between(rows: Floats) -> Floats:
-    return 0.5 * (rows[1:] + rows[:-1])
 
 
 def _cubic(

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
+from topheavy.lifter.motion.easing import can_ease
 from topheavy.lifter.motion.raising import Rates, Under
 
 if TYPE_CHECKING:
@@ -171,7 +172,7 @@ def climb_up(climb: Climb, fineness: int = 1) -> Steps:
             clock.set_step(climb, under.ids, size)
         was, state = state, _step(climb, under, clock, state, size)
         kept.write(row + 1, under.ids, state)
-        over = _ending(under, state)
+        over = _ending(climb, under, state, float(kept.time_s[row + 1]))
         if over is None:
             continue
         gone, on = np.flatnonzero(over), np.flatnonzero(over == 0)
@@ -205,21 +206,22 @@ def _step(climb: Climb, under: Under, clock: _Clock, was: _State, h: float) -> _
     return _State(z, w, was.work + gain, was.joined + joined, now)
 
 
-def _ending(under: Under, state: _State) -> NDArray[np.int8] | None:
+def _ending(climb: Climb, under: Under, state: _State, time_s: float) -> NDArray[np.int8] | None:
     """Tell which reps end with this step, and how; None when none does.
 
-    A lifter eases off once slowing down steadily just reaches lockout, and only one who has more
-    force than that takes: a bar that slows by itself is pushed on.
+    A lifter eases off once slowing down steadily just reaches lockout, and only one who has the
+    force that takes, all the way: a bar that slows by itself is pushed on.
     """
-    left, now = under.travel - state.height, state.now
-    close = now.speed**2 >= 2.0 * under.ease * left
+    left, speed = under.travel - state.height, state.now.speed
     stalled = state.drive <= 0.0
-    if not (close.any() or stalled.any()):
+    near = np.flatnonzero((speed**2 >= 2.0 * under.ease * left) & ~stalled)
+    if not (near.size or stalled.any()):
         return None
-    net = now.push if under.joining is None else now.push / under.joining.at(now.mass)
-    spare = net >= -under.ease * now.mass
-    over = np.where(close & spare, EASED, np.where(left <= 0.0, ARRIVED, 0))
-    over = np.where(stalled, STALLED, over).astype(np.int8)
+    over = np.where(stalled, STALLED, 0).astype(np.int8)
+    there = left[near] <= 0.0
+    before = np.minimum(state.height[near], under.travel[near] * (1.0 - 1e-9))
+    able = can_ease(climb, under.ids[near], time_s, before, speed[near])
+    over[near] = np.where(able, EASED, np.where(there, ARRIVED, 0))
     return over if over.any() else None
 
 

@@ -7,8 +7,7 @@ from typing import TYPE_CHECKING, Final
 import numpy as np
 
 from topheavy.constants import STANDARD_GRAVITY_M_PER_S2
-from topheavy.lifter.motion.lockout import hangs_at, table_at
-from topheavy.lifter.motion.raising import CELLS
+from topheavy.lifter.motion.raising import CELLS, hangs_at, table_at
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -75,6 +74,6 @@ def _acceleration(
     climb: Climb, track: Track, place: tuple[NDArray[np.intp], NDArray[np.intp]]
 ) -> Floats:
     """Acceleration there [m/s2]; what joining links take is left out, it is little so early."""
-    hung, pull = hangs_at(climb, track.height_m[place])
+    hung, pull = hangs_at(climb, track.height_m[place], place[1])
     mass = climb.steady_kg + hung
     return (track.force_n[place] - pull) / mass - STANDARD_GRAVITY_M_PER_S2

@@ -171,3 +171,21 @@ def _read(table: Floats, at: Ints, part: Floats) -> Floats:
     flat = table.ravel()
     low = flat.take(at)
     return low + part * (flat.take(at + 1) - low)
+
+
+def table_at(table: Floats, row: NDArray[np.intp], cell: Floats) -> Floats:
+    """Read tables of shape (r, CELLS + 1) between their heights, `cell` [cells] from the bottom."""
+    cell = np.clip(cell, 0.0, CELLS)
+    whole = np.minimum(cell.astype(np.intp), CELLS - 1)
+    low: Floats = table[row, whole]
+    high: Floats = table[row, whole + 1]
+    return low + (cell - whole) * (high - low)
+
+
+def hangs_at(climb: Climb, height_m: Floats, which: Ints) -> tuple[Floats, Floats]:
+    """Chain off the floor [kg] and pull of bands [N] of the reps `which`, heights (rows, m)."""
+    cell = height_m * (CELLS / climb.travel_m[which])
+    hung = table_at(climb.hung_kg, climb.rig[which], cell)
+    if climb.pull_n is None:
+        return hung, np.zeros_like(hung)
+    return hung, table_at(climb.pull_n, climb.rig[which], cell)

@@ -13,7 +13,8 @@ from topheavy.lifter.motion.raising import CELLS
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
-    from topheavy.lifter.motion.lockout import Easing, Moment
+    from topheavy.lifter.motion.easing import Easing
+    from topheavy.lifter.motion.lockout import Moment
     from topheavy.lifter.motion.march import Steps
     from topheavy.lifter.motion.raising import Climb
 
