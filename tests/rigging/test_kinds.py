@@ -136,6 +136,14 @@ def test_classing_loses_grams(monkeypatch: pytest.MonkeyPatch) -> None:
     assert max(losses) < 0.015
 
 
+def test_pieces_that_count_as_alike_are_dealt_to_opposite_ends() -> None:
+    """As many left as right of a class of neighbours: the ends differ by little."""
+    (kind,) = kinds_of(weighed(60), 4)
+    level = np.all(kind.left == kind.right, axis=1) & (kind.each_end == 4)
+    assert np.count_nonzero(level) > 20
+    assert float(np.median(np.abs(kind.difference_kg_per_m[level]))) < 0.02
+
+
 def test_fewer_splits_for_each_kind_when_there_are_many_kinds() -> None:
     """All kinds together stay within what one may have."""
     pieces = [replace(p, tag=size + p.tag, size=size) for size in "abcd" for p in weighed(12)]

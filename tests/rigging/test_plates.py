@@ -73,6 +73,19 @@ def test_fewest_plates_yield_where_only_thin_ones_fit() -> None:
     assert [(x.total_kg, x.plates_a_side) for x in found] == [(0.0, 0), (20.0, 1), (40.0, 2)]
 
 
+def test_thin_plates_leave_room_for_one_more() -> None:
+    """In 11 cm a 5 of 4 cm fits beside two 10s of 3 cm, not beside a 20 of 9 cm."""
+    found = loadings([plate(20, 2, 0.09), plate(10, 4, 0.03), plate(5, 2, 0.04)], 0.11)
+    assert [(x.total_kg, x.plates_a_side) for x in found] == [
+        (0.0, 0),
+        (10.0, 1),
+        (20.0, 1),
+        (30.0, 2),
+        (40.0, 1),
+        (50.0, 3),
+    ]
+
+
 def test_a_full_rack_in_pounds_has_no_total_twice() -> None:
     """45, 35, 25, 10, 5 and 2.5 lb: totals are whole multiples of 5 lb, each there once."""
     lb = 0.45359237

@@ -199,6 +199,24 @@ def test_equal_cost_goes_to_fewer_pieces() -> None:
     assert (choice.pieces, light.pieces) == (2, 4)
 
 
+def test_equal_cost_goes_to_fewer_pieces_also_of_more_kinds() -> None:
+    """Three light pieces of one kind, found first, load the bar like one each of two others."""
+    pieces = [
+        *batch(6, "light", density=2.0),
+        *batch(2, "heavy", density=3.5),
+        *batch(2, "middle", density=2.5),
+    ]
+    free = Limits(piece_price_kg=0.0, kind_price_kg=0.0)
+    target = Target(heights_m=(0.75, 1.2), loads_kg=(46.0, 56.5))
+    setup = setup_of(*pieces, feeders=(feeder(lengths_m=(0.67,)),))
+    choice = find(pose(setup, target, free)).best
+    light = find(pose(setup, target, replace(free, sizes=("light",)))).best
+    assert choice is not None
+    assert light is not None
+    assert choice.cost_kg == pytest.approx(light.cost_kg, abs=1e-9)
+    assert (choice.pieces, light.pieces) == (4, 6)
+
+
 def test_equal_cost_goes_to_the_nearer_fold_or_the_first() -> None:
     twins = (feeder("first", (0.67,)), feeder("second", (0.67,)))
     problem = pose(setup_of(*batch(4), feeders=twins[::-1]), ENDS)
@@ -252,6 +270,37 @@ def test_kinds_balance_each_other() -> None:
     assert best is not None
     assert best.pieces == 4
     assert best.imbalance_kg == pytest.approx(0.0, abs=1e-9)
+
+
+def test_several_pieces_may_level_what_one_tips() -> None:
+    """One kind tips the bar by 0.4 kg/m; only two pairs of the other, 0.2 each, level it."""
+    pieces = [
+        piece("a", "5/8 in", density=5.4),
+        piece("b", "5/8 in", density=5.0),
+        *(piece(f"c{i}", "1/2 in", density=d) for i, d in enumerate((3.4, 3.4, 3.6, 3.6))),
+    ]
+    target = Target(heights_m=(0.75, 1.2), loads_kg=(40.0, 61.0))
+    limits = Limits(most_imbalance_kg=0.01)
+    problem = pose(setup_of(*pieces, feeders=(feeder(lengths_m=(0.67,)),)), target, limits)
+    best = find(problem).best
+    assert best is not None
+    assert best.pieces == 6
+    assert best.imbalance_kg == pytest.approx(0.0, abs=1e-9)
+
+
+@pytest.mark.parametrize("seed", SEEDS[::5])
+def test_cut_into_small_helpings_it_finds_the_same(
+    seed: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """One fixture and one partial choice at a time, as a stock of many weighed pieces needs."""
+    monkeypatch.setattr("topheavy.rigging.search._LOOK_UP", 1)
+    monkeypatch.setattr("topheavy.rigging.search._HELPING", 1)
+    choice = both(seed).choice
+    if choice is not None:
+        again = find(pose(*random_problem(seed))).best
+        assert again is not None
+        assert again.cost_kg == pytest.approx(choice.cost_kg, abs=1e-9)
+        assert again.pieces == choice.pieces
 
 
 def test_a_lump_of_a_connector_just_at_the_floor_weighs_nothing_yet() -> None:

@@ -152,11 +152,9 @@ class _Search:
 
     def _weigh(self, field: _Field, whole: Partials) -> None:
         """Choose plates for whole choices, and keep the best if it wins."""
-        limits, straight_kg = self.problem.limits, self.problem.straight_kg
+        straight_kg = self.problem.straight_kg
         most_hung_kg = field.additions.most_hung_kg[whole.fixture] + HAIR_KG
-        fits = np.all(whole.ends_kg <= most_hung_kg[:, None], axis=1)
-        fits &= np.abs(whole.lean_kg) <= limits.most_imbalance_kg + HAIR_KG
-        whole = whole.take(fits)
+        whole = whole.take(np.all(whole.ends_kg <= most_hung_kg[:, None], axis=1))
         if not len(whole):
             return
         self.compared += len(whole)
