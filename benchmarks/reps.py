@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import statistics
 from dataclasses import dataclass, fields
 from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
-from benchmarks.measure import median_s, timed
+from benchmarks.measure import timed
 from benchmarks.reference.one_rep import TIGHT, OneRep, Tolerance
 from topheavy.lifter.motion.batch import RepBatch
 from topheavy.lifter.motion.inputs import OnBar, RepLifter
@@ -88,7 +89,7 @@ def run_reps(count: int = COUNT) -> RepSpeed:
     motion, straight_kg = drawn(count)
     batch = RepBatch.of(LIFTER, OnBar(straight_kg=0.0, hung=HUNG), motion, straight_kg=straight_kg)
     ascents = simulate_batch(batch)
-    batch_s = median_s(lambda: simulate_batch(batch), 5)
+    before = [timed(lambda: simulate_batch(batch))[0] for _ in range(7)]
     some = np.linspace(0, count - 1, min(CHECKED, count)).astype(np.intp)
     exact = one_by_one(motion, straight_kg, some, TIGHT)
     ours = np.column_stack([ascents.completed, ascents.duration_s, ascents.peak_force_n])[some]
@@ -96,8 +97,9 @@ def run_reps(count: int = COUNT) -> RepSpeed:
     way, loose_off = _quickest(motion, straight_kg, some, exact)
     single_s, singles = timed(lambda: one_by_one(motion, straight_kg, np.arange(count), way))
     _agree(singles, ascents)
+    after = [timed(lambda: simulate_batch(batch))[0] for _ in range(7)]
     return RepSpeed(
-        batch_s=batch_s,
+        batch_s=statistics.median([*before, *after]),
         single_s=single_s,
         completed=int(np.sum(ascents.completed)),
         duration_error=off[0],

@@ -180,7 +180,8 @@ class RepBatch:
         top_kg = straight + self.hung_kg[rig, -1]
         if self.band_kg is not None:
             top_kg = top_kg + self.band_kg[rig, -1]
-        capacity_n = _evened(self.strength_kg[row])
+        capacity_n = np.take(self.strength_kg, row, axis=0)
+        _even_out(capacity_n)
         capacity_n *= _column(STANDARD_GRAVITY_M_PER_S2 / motion.reserve)
         capacity_n += _column(STANDARD_GRAVITY_M_PER_S2 * limbs)
         arrays = {name: np.array(getattr(motion, name)) for name in _PASSED_ON}
@@ -219,7 +220,7 @@ def _sampled(name: str, table: HeightTable, grid: Floats) -> Floats:
     return load
 
 
-def _evened(rows: Floats) -> Floats:
+def _even_out(rows: Floats) -> None:
     """Shift a table so that straight lines between its heights run through the curve, not over it.
 
     A line between two points of a curve that bends is off to one side, by a twelfth of the second
@@ -228,9 +229,7 @@ def _evened(rows: Floats) -> Floats:
     bend = rows[:, 2:] + rows[:, :-2]
     bend -= 2.0 * rows[:, 1:-1]
     bend /= 12.0
-    even = rows.copy()
-    even[:, 1:-1] -= bend
-    return even
+    rows[:, 1:-1] -= bend
 
 
 def _rows(given: NDArray[np.intp] | None, rows: int, count: int) -> NDArray[np.intp]:

@@ -22,7 +22,8 @@ if TYPE_CHECKING:
 SLICES: Final = 24
 """Slices that easing off is cut into to add up work and to draw it."""
 
-_SHARE: Final = np.linspace(0.0, 1.0, SLICES + 1)[:, None]
+_FEW: Final = 6
+"""Slices that are enough to tell whether a lifter has the force to ease off."""
 
 
 class _Slowing:
@@ -32,15 +33,19 @@ class _Slowing:
     can't be pushed, flies up slack.
     """
 
-    def __init__(self, climb: Climb, which: Ints, height_m: Floats, speed: Floats) -> None:
+    def __init__(
+        self, climb: Climb, which: Ints, state: tuple[Floats, Floats], slices: int
+    ) -> None:
+        height_m, speed = state
+        share = np.linspace(0.0, 1.0, slices + 1)[:, None]
         left_m = climb.travel_m[which] - height_m
         some = left_m > 0.0
         self.ease = np.where(some, speed**2 / (2.0 * np.where(some, left_m, 1.0)), 0.0)
-        self.height_m = height_m + _SHARE * left_m
-        self.speed = speed * np.sqrt(1.0 - _SHARE)
+        self.height_m = height_m + share * left_m
+        self.speed = speed * np.sqrt(1.0 - share)
         hung_kg, pull_n = hangs_at(climb, self.height_m, which)
         apparent = STANDARD_GRAVITY_M_PER_S2 - self.ease
-        self.slice_m = left_m / SLICES
+        self.slice_m = left_m / slices
         self.other_n = climb.steady_kg[which] * apparent + pull_n
         joins = np.diff(hung_kg, axis=0)
         steep = joins / np.where(some, self.slice_m, np.inf)
@@ -52,7 +57,7 @@ class _Slowing:
 
 
 def can_ease(
-    climb: Climb, which: Ints, time_s: float, height_m: Floats, speed: Floats
+    climb: Climb, which: Ints, time_s: Floats, height_m: Floats, speed: Floats
 ) -> NDArray[np.bool_]:
     """Tell which reps can slow down steadily to rest at lockout: no more force is asked than had.
 
@@ -62,12 +67,10 @@ def can_ease(
         All reps.
     which : array of int, shape (m,)
         Those asked about.
-    time_s : float
-        Since the start [s].
-    height_m, speed : array, shape (m,)
-        Where they are above the bottom [m], and how fast [m/s].
+    time_s, height_m, speed : array, shape (m,)
+        Time since the start [s], where they are above the bottom [m], and how fast [m/s].
     """
-    slowing = _Slowing(climb, which, height_m, speed)
+    slowing = _Slowing(climb, which, (height_m, speed), _FEW)
     cell = slowing.height_m * (CELLS / climb.travel_m[which])
     had_n = table_at(climb.capacity_n, which, cell) * np.exp(-time_s / climb.fatigue_s[which])
     x = slowing.speed / climb.speed_limit_m_per_s[which]
@@ -110,7 +113,8 @@ def ease_off(climb: Climb, on: Moment) -> Easing:
     on : Moment
         Where each begins to ease off.
     """
-    slowing = _Slowing(climb, np.arange(climb.count), on.height_m, on.speed_m_per_s)
+    everyone = np.arange(climb.count)
+    slowing = _Slowing(climb, everyone, (on.height_m, on.speed_m_per_s), SLICES)
     slack_j = np.maximum(-slowing.chain_j, 0.0)
     plates_j = _between(slowing.other_n) * slowing.slice_m
     gone = np.where(slowing.ease > 0.0, slowing.ease, np.inf)

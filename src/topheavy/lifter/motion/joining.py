@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -21,18 +21,11 @@ class Joining:
 
     Parameters
     ----------
-    steady_kg, per_kg : array, shape (n,)
-        Mass without chain [kg], and three over the mass of chain [1/kg].
-    first, second, third, fourth : array, shape (n,)
-        Newton's divided differences.
+    terms : tuple of array, shape (n,)
+        What the cubic takes of 1, C, C^2 and C^3, C the chain off the floor [kg].
     """
 
-    steady_kg: Floats
-    per_kg: Floats
-    first: Floats
-    second: Floats
-    third: Floats
-    fourth: Floats
+    terms: tuple[Floats, Floats, Floats, Floats]
 
     @classmethod
     def of(cls, steady_kg: Floats, chain_kg: Floats, pick_up: Floats) -> Joining:
@@ -40,22 +33,23 @@ class Joining:
         at = [(steady_kg + chain_kg * third / 3.0) ** (pick_up - 1.0) for third in range(4)]
         once = [b - a for a, b in pairwise(at)]
         twice = [b - a for a, b in pairwise(once)]
+        third, fourth = twice[0] / 2.0, (twice[1] - twice[0]) / 6.0
+        scale = 3.0 / chain_kg
         return cls(
-            steady_kg=steady_kg,
-            per_kg=3.0 / chain_kg,
-            first=at[0],
-            second=once[0],
-            third=twice[0] / 2.0,
-            fourth=(twice[1] - twice[0]) / 6.0,
+            (
+                at[0],
+                (once[0] - third + 2.0 * fourth) * scale,
+                (third - 3.0 * fourth) * scale**2,
+                fourth * scale**3,
+            )
         )
 
-    def at(self, mass_kg: Floats) -> Floats:
-        """M^(k - 1) at masses [kg], shape (n,)."""
-        x = (mass_kg - self.steady_kg) * self.per_kg
-        inner = self.third + (x - 2.0) * self.fourth
-        return self.first + x * (self.second + (x - 1.0) * inner)
+    def at(self, chain_kg: Floats) -> Floats:
+        """M^(k - 1) with so much chain off the floor [kg], shape (n,)."""
+        one, two, three, four = self.terms
+        return one + chain_kg * (two + chain_kg * (three + chain_kg * four))
 
     def keep(self, on: NDArray[np.intp]) -> None:
         """Keep only the reps at the places `on`."""
-        for field in fields(self):
-            setattr(self, field.name, getattr(self, field.name).take(on))
+        one, two, three, four = (term.take(on) for term in self.terms)
+        self.terms = (one, two, three, four)

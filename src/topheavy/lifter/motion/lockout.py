@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
     Floats = NDArray[np.float64]
 
-_TRIES: Final = 12
+_TRIES: Final = 8
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -37,6 +37,9 @@ _LADDER: Final = (
 """Until when [s] a step of which length [s] is taken: fine while the force builds up."""
 
 
+_BELOW_TOP: Final = 1.0 - 1e-9
+
+
 @dataclass(slots=True, eq=False)
 class Steps:
     """Every step of n reps, and the step in which each ended.
@@ -88,6 +91,13 @@ class Steps:
                 table[row] = value
             else:
                 table[row, ids] = value
+
+    def replace(self, which: Ints, other: Steps) -> None:
+        """Put other steps of the same times in the place of the reps `which`."""
+        for name in ("height_m", "speed_m_per_s", "force_n", "drive", "push"):
+            getattr(self, name)[:, which] = getattr(other, name)
+        for name in ("last", "end", "work_j", "joined_j"):
+            getattr(self, name)[which] = getattr(other, name)
 
     def note(self, row: int, gone: Ints, ids: Ints, states: tuple[_State, _State]) -> None:
         """Note that the reps at the places `gone` end in the step from `row` on."""
@@ -160,6 +170,23 @@ def climb_up(climb: Climb, fineness: int = 1) -> Steps:
         Divides every step [-], >= 1.
     """
     steps_s = list(_ladder(fineness))
+    kept = _march(climb, steps_s, careful=False)
+    doubted = np.flatnonzero((kept.end == EASED) & ~_able(climb, kept))
+    if doubted.size:
+        kept.replace(doubted, _march(climb.part(doubted), steps_s, careful=True))
+    return kept
+
+
+def _able(climb: Climb, kept: Steps) -> NDArray[np.bool_]:
+    """Tell which reps have the force to ease off where they end."""
+    at = np.arange(climb.count)
+    end = kept.last + 1
+    height = np.minimum(kept.height_m[end, at], climb.travel_m * _BELOW_TOP)
+    return can_ease(climb, at, kept.time_s[end], height, kept.speed_m_per_s[end, at])
+
+
+def _march(climb: Climb, steps_s: list[float], *, careful: bool) -> Steps:
+    """March all reps; `careful` asks at every step whether a lifter has the force to ease off."""
     kept = Steps.empty(climb.count, steps_s)
     under, clock = Under.of(climb, np.arange(climb.count)), _Clock.start(climb)
     none = np.zeros(climb.count)
@@ -172,7 +199,7 @@ def climb_up(climb: Climb, fineness: int = 1) -> Steps:
             clock.set_step(climb, under.ids, size)
         was, state = state, _step(climb, under, clock, state, size)
         kept.write(row + 1, under.ids, state)
-        over = _ending(climb, under, state, float(kept.time_s[row + 1]))
+        over = _ending(climb, under, state, float(kept.time_s[row + 1]) if careful else None)
         if over is None:
             continue
         gone, on = np.flatnonzero(over), np.flatnonzero(over == 0)
@@ -206,22 +233,27 @@ def _step(climb: Climb, under: Under, clock: _Clock, was: _State, h: float) -> _
     return _State(z, w, was.work + gain, was.joined + joined, now)
 
 
-def _ending(climb: Climb, under: Under, state: _State, time_s: float) -> NDArray[np.int8] | None:
+def _ending(
+    climb: Climb, under: Under, state: _State, time_s: float | None
+) -> NDArray[np.int8] | None:
     """Tell which reps end with this step, and how; None when none does.
 
     A lifter eases off once slowing down steadily just reaches lockout, and only one who has the
-    force that takes, all the way: a bar that slows by itself is pushed on.
+    force that takes, all the way: a bar that slows by itself is pushed on. Without a time that is
+    not asked yet, as hardly any lifter lacks it.
     """
     left, speed = under.travel - state.height, state.now.speed
     stalled = state.drive <= 0.0
-    near = np.flatnonzero((speed**2 >= 2.0 * under.ease * left) & ~stalled)
-    if not (near.size or stalled.any()):
+    near = (speed**2 >= 2.0 * under.ease * left) & ~stalled
+    if not (near.any() or stalled.any()):
         return None
-    over = np.where(stalled, STALLED, 0).astype(np.int8)
-    there = left[near] <= 0.0
-    before = np.minimum(state.height[near], under.travel[near] * (1.0 - 1e-9))
-    able = can_ease(climb, under.ids[near], time_s, before, speed[near])
-    over[near] = np.where(able, EASED, np.where(there, ARRIVED, 0))
+    over = np.where(stalled, STALLED, np.where(near, EASED, 0)).astype(np.int8)
+    if time_s is None or not near.any():
+        return over
+    some = np.flatnonzero(near)
+    height = np.minimum(state.height[some], under.travel[some] * _BELOW_TOP)
+    able = can_ease(climb, under.ids[some], np.full(some.size, time_s), height, speed[some])
+    over[some] = np.where(able, EASED, np.where(left[some] <= 0.0, ARRIVED, 0))
     return over if over.any() else None
 
 

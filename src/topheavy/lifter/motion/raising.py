@@ -74,6 +74,15 @@ class Climb:
         """How many reps."""
         return self.steady_kg.size
 
+    def part(self, which: Ints) -> Climb:
+        """Take the reps `which`."""
+        parts = {
+            field.name: getattr(self, field.name)[which]
+            for field in fields(self)
+            if field.name not in ("hung_kg", "pull_n")
+        }
+        return Climb(hung_kg=self.hung_kg, pull_n=self.pull_n, **parts)
+
     def held_n(self, cell: int) -> Floats:
         """Force that holds bar, chain, bands and limbs still at a height of the grid [N]."""
         load_n = (self.steady_kg + self.hung_kg[self.rig, cell]) * STANDARD_GRAVITY_M_PER_S2
@@ -151,9 +160,10 @@ class Under:
         whole: Ints = cell.astype(np.intp)
         part: Floats = cell - whole
         hung_at = self.hung_row + whole
-        mass = self.steady + _read(climb.hung_kg, hung_at, part)
+        hung = _read(climb.hung_kg, hung_at, part)
+        mass = self.steady + hung
         speed = drive / mass
-        bent = None if self.joining is None else self.joining.at(mass)
+        bent = None if self.joining is None else self.joining.at(hung)
         if bent is not None:
             speed = speed / bent
         force = _read(climb.capacity_n, self.capacity_row + whole, part) * active
