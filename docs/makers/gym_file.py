@@ -26,7 +26,10 @@ TABLES: Final = {
     "bar": "BarTable",
     "collar": "CollarTable",
     "plate": "PlateTable",
+    "band": "BandTable",
+    "reading": "ReadingTable",
     "station": "StationTable",
+    "peg": "PegTable",
     "lifter": "LifterTable",
     "lift": "LiftTable",
 }

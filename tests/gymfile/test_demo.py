@@ -15,7 +15,9 @@ GYM = demo_gym()
 
 def test_every_kind_of_table_is_there_and_explained() -> None:
     text = demo_text()
-    for table in ("chain", "feeder", "connector", "bar", "collar", "plate", "station", "lifter"):
+    for table in (
+        "chain", "feeder", "connector", "bar", "collar", "plate", "band", "station", "lifter",
+    ):  # fmt: skip
         assert f"[[{table}]]" in text
     comments = [line for line in text.splitlines() if line.startswith("#")]
     assert len(comments) > 40

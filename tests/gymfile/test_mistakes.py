@@ -99,7 +99,6 @@ def test_a_missing_key_says_what_belongs_there(key: str) -> None:
          'Unknown key "pest"', "lifter[1].lifts.squat.pest", "", '"best"?'),
         ("[bar]\nname = 3", "There can be several of bar", "bar", "[bar]", "[[bar]]"),
         ("[[feeder]]\n[[chian]]", 'Unknown key "chian"', "chian", "", '"chain"?'),
-        ("[[band]]", "Bands can't be read yet", "band", "", "without [[band]]"),
     ],
 )  # fmt: skip
 def test_mistakes_of_every_kind(

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from topheavy.cli.options import JsonOption, UnitsOption, length_m, mass_kg, unit_system
+from topheavy.cli.options import JsonOption, UnitsOption, length_m, unit_system
 from topheavy.errors import BadInputError
 
 if TYPE_CHECKING:
@@ -117,11 +117,12 @@ def catalogue(
 
 def _job(travel: str | None, best: str | None, share: str) -> Job:
     from topheavy.catalogue.verdict import Job
+    from topheavy.cli.facts import amount
     from topheavy.units import parse_quantity
 
     return Job(
-        travel_m=length_m(travel, "--travel"),
-        best_kg=mass_kg(best, "--best"),
+        travel_m=None if travel is None else amount(travel, "length", "--travel"),
+        best_kg=None if best is None else amount(best, "mass", "--best"),
         share=parse_quantity(share, "share", field="--share"),
     )
 

@@ -71,7 +71,8 @@ class Commands(TyperGroup):
 
 def complain(error: TopheavyError) -> None:
     """Say on stderr what was wrong, where, what came and what would be right."""
-    lines = [f"topheavy: {error.message}."]
+    stop = "" if error.message.endswith((".", "?", "!")) else "."
+    lines = [f"topheavy: {error.message}{stop}"]
     for name in ("field", "got", "wanted"):
         value = getattr(error, name)
         if value is not None:

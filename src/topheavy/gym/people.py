@@ -11,6 +11,15 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from topheavy.gym.lifts import Lift, StationKind
+    from topheavy.mechanics.banded import Peg
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StationPeg:
+    """A band peg of a station, alike on both sides: its name there, and where it is."""
+
+    name: str
+    peg: Peg
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,6 +39,8 @@ class Station:
         Height of a bench's pad [m].
     bar : str
         Name of the bar that lives there; empty: the gym's first.
+    pegs : tuple of StationPeg
+        Where bands are anchored.
     """
 
     name: str
@@ -37,6 +48,21 @@ class Station:
     surface_m: float = 0.0
     pad_m: float | None = None
     bar: str = ""
+    pegs: tuple[StationPeg, ...] = ()
+
+    def peg(self, name: str) -> Peg:
+        """Find a peg by its name, upper or lower case, or raise NotInStockError."""
+        for one in self.pegs:
+            if one.name.casefold() == name.casefold():
+                return one.peg
+        raise NotInStockError(
+            f"{self.name} has no band peg {name!r}",
+            field="peg",
+            got=repr(name),
+            wanted=f"one of {', '.join(one.name for one in self.pegs)}"
+            if self.pegs
+            else "a station with band pegs",
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,4 +1,4 @@
-"""What a gym owns: chain pieces, feeders, connectors, bars, collars and plates."""
+"""What a gym owns: chain pieces, feeders, connectors, bars, collars, plates and bands."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from topheavy.errors import BadInputError, NotInStockError
 from topheavy.mechanics.chain import require_not_negative, require_positive
 
 if TYPE_CHECKING:
+    from topheavy.gym.bands import Band
     from topheavy.mechanics.chain import Chain
 
 
@@ -194,9 +195,11 @@ class Stock:
     bars: tuple[Bar, ...] = ()
     collars: tuple[Collar, ...] = ()
     plates: tuple[Plate, ...] = ()
+    bands: tuple[Band, ...] = ()
 
     def __post_init__(self) -> None:
         _once("chain piece", [piece.tag for piece in self.chains])
+        _once("band", [band.tag for band in self.bands])
         for word in ("feeders", "connectors", "bars", "collars"):
             _once(word.removesuffix("s"), [thing.name for thing in getattr(self, word)])
 
@@ -204,6 +207,18 @@ class Stock:
     def fit_chains(self) -> tuple[ChainPiece, ...]:
         """Pieces that are not retired."""
         return tuple(piece for piece in self.chains if not piece.retired)
+
+    @property
+    def fit_bands(self) -> tuple[Band, ...]:
+        """Bands that are not retired."""
+        return tuple(band for band in self.bands if not band.retired)
+
+    def band(self, tag: str) -> Band:
+        """Find a band by its tag, or raise NotInStockError."""
+        found = {band.tag: band for band in self.bands}.get(tag)
+        if found is None:
+            raise _not_found("band", tag, [band.tag for band in self.bands])
+        return found
 
     def piece(self, tag: str) -> ChainPiece:
         """Find a chain piece by its tag, or raise NotInStockError."""

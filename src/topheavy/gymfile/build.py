@@ -6,11 +6,13 @@ from typing import TYPE_CHECKING, TypeVar
 
 from topheavy.gym.gym import Gym
 from topheavy.gym.stock import Stock
+from topheavy.gymfile.bands import band_from
 from topheavy.gymfile.chains import pieces_from, tags_of
 from topheavy.gymfile.feeders import feeder_from
 from topheavy.gymfile.parts import bar_from, collar_from, connector_from, plate_from
 from topheavy.gymfile.people import lifter_from, station_from
 from topheavy.gymfile.tables import SCALE_READING_KG, StationTable
+from topheavy.gymfile.tables_bands import BandTable
 from topheavy.gymfile.tables_stock import (
     BarTable,
     ChainTable,
@@ -69,7 +71,8 @@ class _Parts:
 
     def __init__(self, document: Document, head: GymTable | None) -> None:
         units = SYSTEMS[head.units if head else "kg"]
-        self.chains = _chains(document, head.scale_reading if head else SCALE_READING_KG)
+        step_kg = head.scale_reading if head else SCALE_READING_KG
+        self.chains = _chains(document, step_kg)
         feeders = document.feeders()
         self.feeders = _made(document, feeders, lambda table: feeder_from(table, units))
         connectors = document.tables("connector", ConnectorTable)
@@ -79,6 +82,10 @@ class _Parts:
         collars = document.tables("collar", CollarTable)
         self.collars = _made(document, collars, collar_from)
         self.plates = _made(document, document.tables("plate", PlateTable), plate_from)
+        bands = document.tables("band", BandTable)
+        self.bands = _made(document, bands, lambda table: band_from(table, step_kg))
+        tags = [(placed.table.tag, placed.place, ("tag",)) for placed in bands]
+        document.problems.refuse_twice("band", tags)
         _names_once(document, "feeder", feeders)
         _names_once(document, "connector", connectors)
         _names_once(document, "bar", bars)
@@ -92,6 +99,7 @@ class _Parts:
             bars=tuple(self.bars),
             collars=tuple(self.collars),
             plates=tuple(self.plates),
+            bands=tuple(self.bands),
         )
 
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from topheavy.errors import BadInputError, NotInStockError
 from topheavy.gym.lifts import lift_named
 from topheavy.gym.people import Lifter, Measured, Station, Travel
+from topheavy.gymfile.bands import pegs_from
 from topheavy.gymfile.places import quoted
 
 if TYPE_CHECKING:
@@ -33,8 +34,8 @@ def station_from(table: StationTable, bars: Sequence[str]) -> Station:
     Raises
     ------
     BadInputError
-        A pad where there is none, a pad no bench has, or a bar the gym does not list; its field
-        is the key of the table.
+        A pad where there is none, a pad no bench has, a bar the gym does not list, or a peg
+        listed twice; its field is the key of the table.
     """
     if table.pad is not None and table.kind != "bench":
         raise BadInputError(
@@ -60,6 +61,7 @@ def station_from(table: StationTable, bars: Sequence[str]) -> Station:
         surface_m=table.mat + table.block - table.lifter_raised,
         pad_m=table.pad,
         bar=table.bar or "",
+        pegs=pegs_from(table.pegs),
     )
 
 

@@ -105,6 +105,9 @@ def _any_case(unit: str) -> str:
 Mass = Annotated[float, Quantity("mass", 2000.0)]
 """Mass of one thing or of a lift [kg]."""
 
+Pull = Annotated[float, Quantity("mass", 500.0, zero=True)]
+"""What a scale in line with a band shows, which may be nothing [kg]."""
+
 Rating = Annotated[float, Quantity("mass", 1e6)]
 """Working load limit [kg]."""
 
@@ -113,6 +116,9 @@ Length = Annotated[float, Quantity("length", 20.0)]
 
 Thickness = Annotated[float, Quantity("length", 2.0, zero=True)]
 """Thickness or rise, which may be nothing [m]."""
+
+PegHeight = Annotated[float, Quantity("length", 6.0, zero=True)]
+"""Height of a peg, on the floor or up to the top of a rack [m]."""
 
 Density = Annotated[float, Quantity("linear density", 200.0)]
 """Mass per length [kg/m]."""

@@ -57,17 +57,10 @@ class Document:
     problems: Problems
 
     def check_keys(self) -> None:
-        """Note unknown tables, and bands, which have their name reserved."""
+        """Note unknown tables."""
         known = keys_at(())
         for key in self.raw:
-            if key == "band":
-                self._refuse(
-                    "Bands can't be read yet",
-                    _ROOT,
-                    ("band",),
-                    wanted="a gym file without [[band]]; chain, feeders and connectors for now",
-                )
-            elif key not in known:
+            if key not in known:
                 self.problems.note(unknown_key(key, _ROOT, known), _ROOT)
 
     def gym(self) -> GymTable | None:

@@ -5,6 +5,7 @@ from typing import Annotated, Final, Literal
 from pydantic import ConfigDict, Field
 
 from topheavy.gymfile.quantities import Length, Mass, Thickness
+from topheavy.gymfile.tables_bands import BandTable, PegTable
 from topheavy.gymfile.tables_stock import (
     BarTable,
     ChainTable,
@@ -20,6 +21,9 @@ from topheavy.gymfile.tables_stock import (
 
 SCALE_READING_KG: Final = 0.05
 """Smallest step of a bathroom or luggage scale when the gym says nothing [kg]."""
+
+MOST_PEGS: Final = 50
+"""Most pegs of a station; a guard against slips of the pen."""
 
 AnyFeederTable = Annotated[
     RingsTable | LinksTable | StrapTable,
@@ -74,6 +78,11 @@ class StationTable(Table):
         None,
         description="the bar that lives there; the first [[bar]] when left out",
         examples=["power bar"],
+    )
+    pegs: Annotated[list[PegTable], Field(max_length=MOST_PEGS)] = Field(
+        default_factory=list,
+        description="where bands are anchored, alike on both sides",
+        examples=[[{"name": "low", "height": "12 cm", "offset": "8 cm"}]],
     )
 
 
@@ -157,6 +166,23 @@ class GymFile(Table):
         default_factory=list,
         description="plates",
         examples=[[{"mass": "20 kg", "width": "4 cm", "diameter": "45 cm", "pairs": 2}]],
+    )
+    band: list[BandTable] = Field(
+        default_factory=list,
+        description="bands, each with its own readings",
+        examples=[
+            [
+                {
+                    "tag": "red-1",
+                    "rest": "45 cm",
+                    "readings": [
+                        {"length": "60 cm", "pull": "4.7 kg"},
+                        {"length": "80 cm", "pull": "10.4 kg"},
+                        {"length": "100 cm", "pull": "14.6 kg"},
+                    ],
+                }
+            ]
+        ],
     )
     station: list[StationTable] = Field(
         default_factory=list,

@@ -1,4 +1,4 @@
-"""The stock tables of a gym file: chain, feeders, connectors, bars, collars and plates."""
+"""The stock tables of a gym file: chain, feeders, connectors, bars, collars, plates, bands."""
 
 from typing import Annotated, Any, Final, Literal
 

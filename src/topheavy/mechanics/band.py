@@ -30,7 +30,7 @@ BEYOND_U: Final = 0.5
 """Standard uncertainty of what is extrapolated, as a share of how much the tension rises beyond
 the longest reading [-]: assumed. Rubber stiffens sooner or later, and then snaps."""
 
-_MISFIT: Final = 0.05
+_MISFIT: Final = 0.01
 _ROUNDING_M: Final = 1e-9
 _ROUNDS: Final = 4
 
@@ -174,7 +174,7 @@ def fit_band(readings: BandReadings) -> BandFit:
 
     Weighted least squares with rises that are not negative, so that the tension never falls. The
     weights hold the uncertainty of tension and, through the stiffness, of length. Degree 2 when
-    that fits (chi-squared within its 95 % point), else the lowest degree up to 5 that does, else
+    that fits (chi-squared within its 99 % point), else the lowest degree up to 5 that does, else
     the one with the least chi-squared per degree of freedom, and then the uncertainty is widened
     by its root. The rest length's own uncertainty is found by fitting with it less and more.
 

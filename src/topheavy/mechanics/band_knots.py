@@ -100,7 +100,7 @@ def _heights_of(hang: Banded, length_m: float) -> list[float]:
         return float(hang.length_m(height)) - length_m
 
     # No strand is longer than the whole, and each is at least as long as it rises.
-    far = length_m + max(abs(peg.height_m - shortest_at) for peg in hang.pegs)
+    far = 1.001 * (length_m + max(abs(peg.height_m - shortest_at) for peg in hang.pegs))
     return [
         float(brentq(more, *ends, xtol=1e-13))
         for ends in ((shortest_at - far, shortest_at), (shortest_at, shortest_at + far))

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from math import comb
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
@@ -19,10 +19,12 @@ if TYPE_CHECKING:
 
     Floats = NDArray[np.float64]
 
+_LAST_PART: Final = 1 / 3
+
 
 @dataclass(frozen=True, slots=True)
 class BandLaw:
-    """Tension by length: nothing when slack, then a polynomial, then its tangent.
+    """Tension by length: nothing when slack, then a polynomial, then a straight line.
 
     Parameters
     ----------
@@ -64,7 +66,8 @@ class BandLaw:
         s = self._stretch(length_m)
         pulls = np.asarray(length_m, dtype=np.float64) >= self.rest_m
         steps = _bernstein(np.minimum(s, 1.0), self.degree - 1) @ np.array(self.rises_kg)
-        slope: Floats = np.where(pulls, self.degree * steps / self.span_m, 0.0)
+        inside = np.where(pulls, self.degree * steps / self.span_m, 0.0)
+        slope: Floats = np.where(s > 1.0, self._onward_kg / self.span_m, inside)
         return slope
 
     def energy_kg_m(self, length_m: ArrayLike) -> Floats:
@@ -73,7 +76,7 @@ class BandLaw:
         inside, beyond = np.minimum(s, 1.0), np.maximum(s - 1.0, 0.0)
         tensions = np.concatenate([[0.0], np.cumsum(self.rises_kg)])
         areas = np.concatenate([[0.0], np.cumsum(tensions)]) / (self.degree + 1)
-        more = beyond * (tensions[-1] + 0.5 * beyond * self.degree * self.rises_kg[-1])
+        more = beyond * (tensions[-1] + 0.5 * beyond * self._onward_kg)
         energy: Floats = self.span_m * (_bernstein(inside, self.degree + 1) @ areas + more)
         return energy
 
@@ -93,6 +96,11 @@ class BandLaw:
         bends = np.abs(np.diff(self.rises_kg))
         return self.degree * (self.degree - 1) * float(np.max(bends)) / self.span_m**2
 
+    @property
+    def _onward_kg(self) -> float:
+        """Rise beyond the longest reading [kg] for as much stretch as up to there."""
+        return float(_onward(self.degree) @ np.array(self.rises_kg))
+
     def _stretch(self, length_m: ArrayLike) -> Floats:
         lengths = np.asarray(length_m, dtype=np.float64)
         return np.maximum((lengths - self.rest_m) / self.span_m, 0.0)
@@ -104,20 +112,31 @@ def rise_basis(stretch: ArrayLike, degree: int) -> Floats:
     Parameters
     ----------
     stretch : array_like
-        s >= 0 [-], any shape; beyond 1 the tangent goes on.
+        s >= 0 [-], any shape; beyond 1 it goes straight on, as steep as over the last third of
+        the readings: a polynomial's slope at its very end is its least certain.
     degree : int
         Degree n >= 1.
 
     Returns
     -------
     array, shape (..., n)
-        Sum of B(j, n) over j >= k, for k = 1 to n [-].
+        Sum of B(j, n) over j >= k, for k = 1 to n [-], and more beyond 1.
     """
     s = np.asarray(stretch, dtype=np.float64)
-    basis = _bernstein(np.minimum(s, 1.0), degree)
-    shares = np.cumsum(basis[..., ::-1], axis=-1)[..., ::-1][..., 1:].copy()
-    # The tangent at the end has the slope n x last rise.
-    shares[..., -1] += degree * np.maximum(s - 1.0, 0.0)
+    beyond: Floats = np.maximum(s - 1.0, 0.0)[..., np.newaxis] * _onward(degree)
+    return _shares(np.minimum(s, 1.0), degree) + beyond
+
+
+def _onward(degree: int) -> Floats:
+    """Share of each rise in the slope over the last third [-]."""
+    last = _shares(np.array([1.0 - _LAST_PART, 1.0]), degree)
+    slope: Floats = (last[1] - last[0]) / _LAST_PART
+    return slope
+
+
+def _shares(s: Floats, degree: int) -> Floats:
+    basis = _bernstein(s, degree)
+    shares: Floats = np.cumsum(basis[..., ::-1], axis=-1)[..., ::-1][..., 1:]
     return shares
 
 

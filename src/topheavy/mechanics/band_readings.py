@@ -59,6 +59,7 @@ class BandReadings:
             raise self._bad("Readings are never exact", "none", "an uncertainty above 0")
         self._check_count()
         self._check_each()
+        self._check_enough()
         self._check_order()
         if not max(self.tension_kg) > 0:
             raise self._bad("It pulls nothing in any reading", "0 kg", "a tension above 0")
@@ -79,6 +80,8 @@ class BandReadings:
         if len(self.length_m) != len(self.tension_kg):
             got = f"{len(self.length_m)} lengths, {len(self.tension_kg)} tensions"
             raise self._bad("Each length needs its tension", got, "as many of each")
+
+    def _check_enough(self) -> None:
         if self.distinct < LEAST_READINGS:
             raise self._bad(
                 "A band needs more readings",

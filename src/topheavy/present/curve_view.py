@@ -7,24 +7,13 @@ from typing import TYPE_CHECKING
 
 from topheavy.present.figure import Figure, force, length, mass, share
 from topheavy.present.hung_words import ends_words, link_rows
-from topheavy.present.rig_view import CurvePoint
+from topheavy.present.rig_view import CurvePoint, LoadRow
 
 if TYPE_CHECKING:
-    from topheavy.present.rig_view import LinkRow
+    from topheavy.present.link_rows import LinkRow
     from topheavy.services.curve import CurveAnswer, Point, Reached
     from topheavy.services.reading import Reading
     from topheavy.units import UnitSystem
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class HeightRow:
-    """Load at one height: raising, lowering, and the same chain hung straight."""
-
-    place: str
-    height: Figure | None
-    raising: Figure
-    lowering: Figure | None
-    straight: Figure
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,7 +57,7 @@ class CurveView:
     hang_right: tuple[str, ...]
     straight_weight: Figure
     surface: str
-    loads: tuple[HeightRow, ...]
+    loads: tuple[LoadRow, ...]
     reached: tuple[ReachRow, ...]
     over_the_lift: LiftFacts | None
     links: tuple[LinkRow, ...]
@@ -118,7 +107,7 @@ def _surface(answer: CurveAnswer, units: UnitSystem) -> str:
     return f"{where}, {lies}"
 
 
-def _loads(answer: CurveAnswer, units: UnitSystem) -> tuple[HeightRow, ...]:
+def _loads(answer: CurveAnswer, units: UnitSystem) -> tuple[LoadRow, ...]:
     """From the top down, the mean last: as on a rack."""
     ends = [("top", answer.top), ("bottom", answer.bottom)]
     points = [*(("", point) for point in answer.points), *((w, p) for w, p in ends if p)]
@@ -127,7 +116,7 @@ def _loads(answer: CurveAnswer, units: UnitSystem) -> tuple[HeightRow, ...]:
     if answer.reading is not None and answer.straight is not None:
         mean = answer.reading.mean
         rows.append(
-            HeightRow(
+            LoadRow(
                 place="mean",
                 height=None,
                 raising=mass(units, mean.load_kg, mean.u_kg),
@@ -138,9 +127,9 @@ def _loads(answer: CurveAnswer, units: UnitSystem) -> tuple[HeightRow, ...]:
     return tuple(rows)
 
 
-def _row(place: str, point: Point, units: UnitSystem) -> HeightRow:
+def _row(place: str, point: Point, units: UnitSystem) -> LoadRow:
     up, down = point.raising, point.lowering
-    return HeightRow(
+    return LoadRow(
         place=place,
         height=length(units, point.height_m),
         raising=mass(units, up.load_kg, up.u_kg),

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from topheavy.present.link_rows import LinkRow, alike, piece_rows
 from topheavy.present.rig_steps import pieces_text, setting_text
-from topheavy.present.rig_view import LinkRow
 
 if TYPE_CHECKING:
     from topheavy.rigging.fixtures import Fixture
@@ -48,22 +48,5 @@ def _folded(held: Fixture, units: UnitSystem) -> str:
 
 def link_rows(described: DescribedRig, reading: Reading) -> tuple[LinkRow, ...]:
     """Links off the floor at bottom and top, alike pieces in one row."""
-    groups: dict[tuple[str, int, int, int, int], list[str]] = {}
-    for pieces, counts in (
-        (described.left_pieces, reading.left),
-        (described.right_pieces, reading.right),
-    ):
-        for piece, count in zip(pieces, counts, strict=True):
-            key = (piece.size, count.links, count.bottom.off, count.top.off, count.top.down)
-            groups.setdefault(key, []).append(piece.tag)
-    return tuple(
-        LinkRow(
-            tags=tuple(tags),
-            size=size,
-            links=links,
-            off_bottom=off_bottom,
-            off_top=off_top,
-            on_top=on_top,
-        )
-        for (size, links, off_bottom, off_top, on_top), tags in groups.items()
-    )
+    left = piece_rows(described.left_pieces, reading.left)
+    return alike((*left, *piece_rows(described.right_pieces, reading.right)))

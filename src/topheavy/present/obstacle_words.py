@@ -28,10 +28,9 @@ def addition_words(addition: Addition, units: UnitSystem) -> str:
     """Name an addition to the stock."""
     thing = addition.offer.thing
     if isinstance(thing, ChainPiece):
-        words = (
-            f"{addition.offer.count} more pieces of {thing.size} chain, {thing.chain.links} links each"
-        )
-        return f"{words} ({addition.built.pieces} pieces to handle)"
+        more = f"{addition.offer.count} more pieces of {thing.size} chain"
+        handle = f"{addition.built.pieces} pieces to handle"
+        return f"{more}, {thing.chain.links} links each ({handle})"
     if isinstance(thing, Feeder):
         return f"two feeders with a setting of {units.length(thing.settings[0].length_m)}"
     if isinstance(thing, Connector):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from topheavy.present.curve_view import LiftFacts
     from topheavy.present.rig_view import RigView
 
 Fact = tuple[str, str]
@@ -26,7 +27,7 @@ def hang_facts(view: RigView) -> tuple[Fact, ...]:
     return tuple((name, value) for name, value in pairs if value)
 
 
-def share_facts(view: RigView) -> tuple[Fact, ...]:
+def share_facts(view: RigView | LiftFacts) -> tuple[Fact, ...]:
     """What the chain does: share with its base named, deload, balance, doubt."""
     pairs = [
         ("accommodating share, of the top load", view.share_of_top.text),

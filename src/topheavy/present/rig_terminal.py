@@ -10,6 +10,7 @@ from rich.text import Text
 
 from topheavy.present.described_words import as_options, command_lines
 from topheavy.present.rig_facts import hang_facts, share_facts
+from topheavy.present.tables import link_table, load_table
 from topheavy.present.terminal import ACCENT, QUIET, curve_chart, facts, headed, listed, ruled
 
 if TYPE_CHECKING:
@@ -30,9 +31,14 @@ def render_rig(view: RigView) -> RenderableType:
         parts.append(headed("What is in the way", listed(view.obstacles)))
     parts += [
         headed("Hang this", facts(hang_facts(view))),
-        headed("On the bar", _loads(view), Text(""), facts(share_facts(view))),
+        headed(
+            "On the bar",
+            load_table(view.loads, straight=_compares(view)),
+            Text(""),
+            facts(share_facts(view)),
+        ),
         headed("Load by height, on the way up", curve_chart(view.curve, straight=_compares(view))),
-        headed("Links, each piece", _links(view)),
+        headed("Links, each piece", link_table(view.links)),
         headed("Hung straight instead", Text(view.compared)),
         headed("Set it up", listed(view.steps, numbered=True)),
         headed("It is right when", listed(view.signs)),
@@ -57,29 +63,6 @@ def _check(view: RigView) -> str:
 def _compares(view: RigView) -> bool:
     """Whether the same chain hung straight is another rig."""
     return view.style != "straight"
-
-
-def _loads(view: RigView) -> Table:
-    last = ("hung straight",) if _compares(view) else ()
-    table = ruled("", "height", "raising", "lowering", *last)
-    for row in view.loads:
-        cells = [
-            row.place,
-            row.height.text if row.height else "",
-            row.raising.text,
-            row.lowering.text if row.lowering else "",
-        ]
-        table.add_row(*cells, *((row.straight.text,) if _compares(view) else ()))
-    return table
-
-
-def _links(view: RigView) -> Table:
-    table = ruled("pieces", "chain", "links", "off at bottom", "off at top", "still down")
-    table.columns[0].overflow = table.columns[1].overflow = "fold"
-    for row in view.links:
-        counts = (row.links, row.off_bottom, row.off_top, row.on_top)
-        table.add_row(" ".join(row.tags), row.size, *(str(count) for count in counts))
-    return table
 
 
 def _others(rigs: tuple[OtherRig, ...], name: str) -> Table:

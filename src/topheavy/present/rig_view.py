@@ -7,14 +7,14 @@ from typing import TYPE_CHECKING
 
 from topheavy.present.described_words import Described, described_words
 from topheavy.present.figure import Figure, force, length, mass, share
+from topheavy.present.link_rows import LinkRow, PieceRow, alike, piece_rows
 from topheavy.present.obstacle_words import obstacle_lines
 from topheavy.present.rig_steps import ends_text, plates_text, setting_text, signs, steps
 from topheavy.present.rig_words import compared, proof, verdict, wanted
 
 if TYPE_CHECKING:
-    from topheavy.gym.stock import ChainPiece
     from topheavy.rigging.built import BuiltRig
-    from topheavy.services.reading import PieceCount, Reading
+    from topheavy.services.reading import Reading
     from topheavy.services.rig import RigAnswer
     from topheavy.units import UnitSystem
 
@@ -28,31 +28,6 @@ class LoadRow:
     raising: Figure
     lowering: Figure | None
     straight: Figure
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PieceRow:
-    """Links of one piece: off and on the floor at bottom and top."""
-
-    tag: str
-    size: str
-    links: int
-    off_bottom: int
-    on_bottom: int
-    off_top: int
-    on_top: int
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LinkRow:
-    """Links of pieces that are alike: off the floor at bottom and top, still down at the top."""
-
-    tags: tuple[str, ...]
-    size: str
-    links: int
-    off_bottom: int
-    off_top: int
-    on_top: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -144,7 +119,7 @@ def view_rig(answer: RigAnswer, units: UnitSystem) -> RigView:
     """
     place, best, reading = answer.question.place, answer.best, answer.reading
     ends, held, straight = ends_text(best), best.fixture, answer.straight
-    left, right = _pieces(best.left, reading.left), _pieces(best.right, reading.right)
+    left, right = piece_rows(best.left, reading.left), piece_rows(best.right, reading.right)
     return RigView(
         title=f"{place.lifter.name}, {place.lift.name}, {place.station.name}",
         gym=place.gym.name,
@@ -179,7 +154,7 @@ def view_rig(answer: RigAnswer, units: UnitSystem) -> RigView:
         side_pull=force(units, reading.side_pull_n) if reading.side_pull_n > 0 else None,
         left=left,
         right=right,
-        links=_alike((*left, *right)),
+        links=alike((*left, *right)),
         change=mass(units, reading.top.load_kg - reading.bottom.load_kg),
         straight_change=mass(units, straight.top.load_kg - straight.bottom.load_kg),
         compared=compared(answer, units),
@@ -212,40 +187,6 @@ def _loads(reading: Reading, straight: Reading, units: UnitSystem) -> tuple[Load
         row("top", travel.top_m, up="top", down_kg=reading.lowering_top_kg),
         row("mean", None, up="mean", down_kg=None),
         row("bottom", travel.bottom_m, up="bottom", down_kg=reading.lowering_bottom_kg),
-    )
-
-
-def _pieces(pieces: tuple[ChainPiece, ...], counts: tuple[PieceCount, ...]) -> tuple[PieceRow, ...]:
-    return tuple(
-        PieceRow(
-            tag=piece.tag,
-            size=piece.size,
-            links=count.links,
-            off_bottom=count.bottom.off,
-            on_bottom=count.bottom.down,
-            off_top=count.top.off,
-            on_top=count.top.down,
-        )
-        for piece, count in zip(pieces, counts, strict=True)
-    )
-
-
-def _alike(rows: tuple[PieceRow, ...]) -> tuple[LinkRow, ...]:
-    """Rows of both ends, pieces that are alike together."""
-    groups: dict[tuple[str, int, int, int, int], list[str]] = {}
-    for row in rows:
-        key = (row.size, row.links, row.off_bottom, row.off_top, row.on_top)
-        groups.setdefault(key, []).append(row.tag)
-    return tuple(
-        LinkRow(
-            tags=tuple(tags),
-            size=size,
-            links=links,
-            off_bottom=off_bottom,
-            off_top=off_top,
-            on_top=on_top,
-        )
-        for (size, links, off_bottom, off_top, on_top), tags in groups.items()
     )
 
 

@@ -20,7 +20,8 @@ from topheavy.present.rig_picture import rig_scene
 from topheavy.present.rig_view import view_rig
 
 if TYPE_CHECKING:
-    from topheavy.present.rig_view import LoadRow, PieceRow, RigView
+    from topheavy.present.link_rows import PieceRow
+    from topheavy.present.rig_view import LoadRow, RigView
     from topheavy.services.rig import RigAnswer
     from topheavy.units import UnitSystem
 

@@ -1,0 +1,45 @@
+"""Tables that more than one screen shows: loads by height, and links off the floor."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from rich.text import Text
+
+from topheavy.present.terminal import QUIET, ruled
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from rich.table import Table
+
+    from topheavy.present.link_rows import LinkRow
+    from topheavy.present.rig_view import LoadRow
+
+
+def load_table(rows: Sequence[LoadRow], *, straight: bool = True) -> Table:
+    """Show loads raising and lowering, and those of the same chain hung straight if wanted."""
+    table = ruled("", "height", "raising", "lowering", *(("hung straight",) if straight else ()))
+    for row in rows:
+        cells = [
+            row.place,
+            row.height.text if row.height else "",
+            row.raising.text,
+            row.lowering.text if row.lowering else "",
+        ]
+        table.add_row(*cells, *((row.straight.text,) if straight else ()))
+    return table
+
+
+def link_table(rows: Sequence[LinkRow]) -> Table:
+    """Show links off the floor and still down, a row for each sort of piece."""
+    table = ruled("pieces", "chain", "links", "off at bottom", "off at top", "still down")
+    table.columns[0].overflow = table.columns[1].overflow = "fold"
+    for row in rows:
+        counts = (row.links, row.off_bottom, row.off_top, row.on_top)
+        table.add_row(
+            Text(" ".join(dict.fromkeys(row.tags)), style="" if row.off_top else QUIET),
+            row.size,
+            *(str(count) for count in counts),
+        )
+    return table
