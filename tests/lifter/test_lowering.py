@@ -84,7 +84,7 @@ def test_a_push_that_holds_what_is_left_stops_the_bar() -> None:
     on_bar = OnBar(straight_kg=60.0, hung=CHAIN)
     fall = let_go(LIFTER, on_bar, resist_kg=72.0)
     assert fall.stopped
-    assert 0.80 < fall.height_m[-1] < 1.0
+    assert 0.80 < fall.height_m[-1] < 1.05
 
 
 def test_lowered_under_control_goes_from_rest_to_rest() -> None:

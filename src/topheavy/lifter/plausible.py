@@ -17,6 +17,7 @@ from topheavy.lifter.motion.batch import RepBatch
 from topheavy.lifter.motion.columns import joined
 from topheavy.lifter.rep import simulate_batch
 from topheavy.lifter.velocity import LINES, plain_reps, speed_of
+from topheavy.mechanics.chain import require_positive
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -30,6 +31,8 @@ if TYPE_CHECKING:
 _LOADS: Final = (0.5, 0.7, 0.9, 1.0)
 _BATCH: Final = 1024
 _BATCHES: Final = 60
+_PATIENCE: Final = 4
+_RARE: Final = 0.002
 
 
 def plausible(
@@ -81,6 +84,8 @@ def plausible(
             found += kept[-1].count
         if found >= count:
             return joined(kept)
+        if batch >= _PATIENCE and found < _RARE * (batch + 1) * _BATCH:
+            break
     raise BadInputError(
         f"With a travel of {travel:g} m hardly any {model.pattern} in the model moves as measured",
         field="travel_m",
@@ -170,6 +175,7 @@ def tuned_to_best_speed(motion: Motion, speed_m_per_s: float, travel_m: float) -
     BadInputError
         No reserve gives that speed.
     """
+    require_positive("speed_m_per_s", speed_m_per_s)
     reserve = np.linspace(0.6, 1.2, 61)
     for _ in range(3):
         many = replace(motion.spread(reserve.size), reserve=reserve)
