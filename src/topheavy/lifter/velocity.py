@@ -105,13 +105,13 @@ BENCH_LINE: Final = LoadVelocityLine(
     a=8.4326,
     b=-73.501,
     c=112.33,
-    error_m_per_s=0.06,
+    error_m_per_s=0.05,
     low=0.30,
     high=1.0,
     source="Gonzalez-Badillo & Sanchez-Medina, Int. J. Sports Med. 31 (2010) 347; 120 men, "
     "Smith machine",
     seen="coefficients from memory; abstract read: R2 0.98 and 0.16 +- 0.04 m/s at 1RM, from "
-    "which the line is 0.01 m/s off; its error about the line is reckoned from R2",
+    "which the line is 0.01 m/s off; the error about the line is reckoned from R2",
 )
 
 SQUAT_LINE: Final = LoadVelocityLine(
@@ -135,14 +135,14 @@ DEADLIFT_LINE: Final = LoadVelocityLine(
     a=0.0,
     b=-100.0 / 1.2,
     c=120.0,
-    error_m_per_s=0.08,
+    error_m_per_s=0.07,
     low=0.30,
     high=1.0,
     source="put together: straight line (Benavides-Ubric et al., J. Sports Sci. Med. 19 (2020) "
     "452) through 0.24 +- 0.03 m/s at 1RM and with greatest power at 60 % of 1RM "
     "(Moran-Navarro et al., Eur. J. Sport Sci. 21 (2021) 678)",
-    seen="no coefficient seen: straightness and R2 0.91 to 0.93 in an abstract, the other two "
-    "facts at second hand; the weakest of the three lines",
+    seen="no coefficient seen: straightness and R2 0.91 to 0.93, which the error is reckoned from, "
+    "in an abstract, the other two facts at second hand; the weakest of the three lines",
 )
 
 LINES: Final[Mapping[Pattern, LoadVelocityLine]] = {
