@@ -4,8 +4,9 @@ Bands that look alike are not: so nothing is taken from a list or a colour, each
 its own readings. The form is the published one, tension against length being curvilinear, second
 order, R >= 0.99 (McMaster, Cronin & McGuigan 2010, J Strength Cond Res 24(8): 2056-2064;
 abstract); a higher order where good readings show more, as the steep start of real rubber does
-when the law begins at rest length (points of Treloar 1944, see the tests). Cold, warm or worn rubber pulls otherwise than on the day it was read, and a band pulls
-a little less on the way back than on the way out; no number here stands for either.
+when the law begins at rest length (points of Treloar 1944, see the tests). Cold, warm or worn
+rubber pulls otherwise than on the day it was read, and a band pulls a little less on the way back
+than on the way out; no number here stands for either.
 """
 
 from __future__ import annotations
