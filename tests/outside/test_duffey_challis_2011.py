@@ -21,7 +21,7 @@ def test_peak_force_of_a_1rm() -> None:
 
 
 def test_peak_force_at_eighty_percent_is_within_what_lifters_do() -> None:
-    """113 +- 20 %: simulated 136 %, within two standard deviations, not one.
+    """113 +- 20 %: simulated 143 %, within two standard deviations, not one.
 
     The simulated lifter pushes as hard as can be; nothing says that the lifters did.
     """

@@ -53,8 +53,9 @@ class Ascents:
         still at the bottom [-]. With plain weight the ratio is 1 + greatest acceleration / g.
     peak_power_w, mean_power_w : array, shape (n,)
         Power of that force [W].
-    slowing_share : array, shape (n,)
-        Share of the time from the last peak of speed to lockout [-].
+    propulsive_share, slowing_share : array, shape (n,)
+        Shares of the time: until the bar slows by more than free fall, and from the last peak of
+        speed to lockout [-]. nan in missed reps.
     top_load_kg, hung_top_kg : array, shape (n,)
         Load at rest at lockout, and what of it hangs [kg].
     sticking : Sticking
@@ -73,6 +74,7 @@ class Ascents:
     peak_force_ratio: Floats
     peak_power_w: Floats
     mean_power_w: Floats
+    propulsive_share: Floats
     slowing_share: Floats
     top_load_kg: Floats
     hung_top_kg: Floats
@@ -220,6 +222,9 @@ def _figures(climb: Climb, march: _March) -> Ascents:
         peak_force_ratio=peak_n / climb.held_n(0),
         peak_power_w=_highest(track, track.force_n * track.speed_m_per_s),
         mean_power_w=_over(energy.work_j, duration),
+        propulsive_share=np.where(
+            missed, np.nan, np.where(pulled, _over(on.time_s, duration), 1.0)
+        ),
         slowing_share=np.where(missed, np.nan, 1.0 - _over(sticking.last_peak_s, duration)),
         top_load_kg=climb.held_n(-1) / STANDARD_GRAVITY_M_PER_S2 - climb.limbs_kg,
         hung_top_kg=climb.hung_kg[climb.rig, -1],

@@ -213,7 +213,7 @@ def misfit(
     --------
     >>> from topheavy.lifter.motion_model import BENCH
     >>> round(misfit(BENCH).rms_m_per_s, 3)
-    0.011
+    0.012
     """
     line = LINES[model.pattern]
     share = np.array(CHECKED_AT)
