@@ -11,7 +11,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from docs.makers import demo, gym_file
+from docs.makers import demo, gym_file, rep_model
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -23,6 +23,7 @@ PAGES: Final[dict[str, Callable[[str], str]]] = {
     "images/rig.svg": demo.picture,
     "reference/gym.schema.json": gym_file.schema_page,
     "reference/gym-file.md": gym_file.reference_page,
+    "reference/rep-model.md": rep_model.reference_page,
 }
 """Every generated page, by its path in the docs, and what makes it."""
 
