@@ -11,7 +11,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from docs.makers import demo, gym_file, rep_model
+from docs.makers import cli, demo, gym_file, rep_model
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -21,6 +21,7 @@ HERE: Final = Path(__file__).parent
 PAGES: Final[dict[str, Callable[[str], str]]] = {
     "../README.md": demo.readme,
     "images/rig.svg": demo.picture,
+    "reference/cli.md": cli.reference_page,
     "reference/gym.schema.json": gym_file.schema_page,
     "reference/gym-file.md": gym_file.reference_page,
     "reference/rep-model.md": rep_model.reference_page,

@@ -74,6 +74,7 @@ def _others(view: GymView) -> list[tuple[str, str]]:
     return [
         ("bars, collars", "; ".join(view.bars) or "none"),
         ("plates", plates),
+        ("bands", "; ".join(view.bands)),
         ("stations", "; ".join(view.stations) or "none"),
         *(("lifters" if place == 0 else "", who) for place, who in enumerate(view.lifters)),
     ]

@@ -63,6 +63,7 @@ class GymView:
     feeders: tuple[FeederLine, ...]
     connectors: tuple[ConnectorLine, ...]
     bars: tuple[str, ...]
+    bands: tuple[str, ...]
     plates: str
     plates_total: Figure
     stations: tuple[str, ...]
@@ -94,6 +95,7 @@ def view_gym(check: GymCheck, units: UnitSystem, source: str) -> GymView:
             *(f"{bar.name}, {units.mass(bar.mass_kg)}" for bar in stock.bars),
             *(f"{c.count} {c.name}, {units.mass(c.mass_kg)} each" for c in stock.collars),
         ),
+        bands=tuple(f"{b.tag}, {units.length(b.rest_m)} at rest" for b in stock.bands),
         plates=", ".join(f"{plate.count} x {plate_mark(plate.mass_kg)}" for plate in stock.plates),
         plates_total=mass(units, sum(plate.count * plate.mass_kg for plate in stock.plates)),
         stations=_stations(gym, units),

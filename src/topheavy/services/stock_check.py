@@ -94,6 +94,7 @@ def left_out(gym: Gym) -> tuple[str, ...]:
     """List the parts that a search refuses, and why."""
     stock = gym.stock
     notes = [f"chain {p.tag}: retired ({p.retired})" for p in stock.chains if p.retired]
+    notes += [f"band {band.tag}: retired ({band.retired})" for band in stock.bands if band.retired]
     for what, things in (("feeder", stock.feeders), ("connector", stock.connectors)):
         notes += [f"{what} {t.name}: no rating marked" for t in things if t.rating_kg is None]
         notes += [

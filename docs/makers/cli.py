@@ -1,0 +1,39 @@
+"""The help of every command, as it is printed on a terminal of 80 columns."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from typer.testing import CliRunner
+
+from docs.makers.markers import fill
+from topheavy.cli.app import app
+
+HELPS: Final = {
+    "topheavy": (),
+    "demo": ("demo",),
+    "rig": ("rig",),
+    "card": ("card",),
+    "curve": ("curve",),
+    "weigh": ("weigh",),
+    "catalogue": ("catalogue",),
+    "gym check": ("gym", "check"),
+    "gym example": ("gym", "example"),
+    "gym schema": ("gym", "schema"),
+}
+"""Which part of the page shows the help of which words; a test holds them to the commands."""
+
+_TERMINAL: Final = {"COLUMNS": "80"}
+
+
+def reference_page(page: str) -> str:
+    """Fill the help texts in."""
+    for part, words in HELPS.items():
+        page = fill(page, part, f"```text\n{help_text(*words)}\n```")
+    return page
+
+
+def help_text(*words: str) -> str:
+    """Print the help of a command."""
+    done = CliRunner().invoke(app, [*words, "--help"], env=_TERMINAL, prog_name="topheavy")
+    return "\n".join(line.rstrip() for line in done.stdout.rstrip().splitlines())
