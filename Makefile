@@ -25,7 +25,7 @@ demo: .venv/.run ## set up, then find a rig for the built-in gym; card and pictu
 	@$(BIN)/topheavy demo --out demo-out
 
 test: lint ## set up, then run style, types, contracts and every test
-	$(BIN)/python -m pytest
+	$(BIN)/python -m pytest --numprocesses auto
 
 lint: .venv/.dev ## style, types and import contracts
 	$(BIN)/ruff check .
