@@ -127,6 +127,8 @@ def test_the_card_is_a_pdf(tmp_path: Path) -> None:
     done = call("card", *ASK, "--out", str(card))
     assert (done.code, done.out) == (0, f"Wrote {card}\n")
     assert card.read_bytes().startswith(b"%PDF-")
+    told = call("card", *ASK, "--out", str(card), "--json")
+    assert told.json == call("rig", *ASK, "--json").json
 
 
 def test_the_demo_writes_card_and_pictures(tmp_path: Path) -> None:

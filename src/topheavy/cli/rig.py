@@ -62,6 +62,7 @@ def card(
     question: Any,
     out: CardFile = Path("rig-card.pdf"),
     units: UnitsOption = None,
+    as_json: JsonOption = False,
 ) -> None:
     """Print the card of a rig: one page for the rack.
 
@@ -76,8 +77,12 @@ def card(
     from topheavy.services.rig import answer_rig
 
     shown = unit_system(units, question.place.gym)
-    write_outputs(answer_rig(question), shown, card=out)
-    print(f"Wrote {out}")
+    answer = answer_rig(question)
+    write_outputs(answer, shown, card=out)
+    if as_json:
+        show(answer, shown, as_json=True)
+    else:
+        print(f"Wrote {out}")
 
 
 def show(answer: RigAnswer, units: UnitSystem, *, as_json: bool) -> None:
