@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from functools import cache
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 import pytest
@@ -12,18 +12,28 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.lifter.solved import Case, Solved, solve
+from tests.mechanics.bands import read
 from topheavy.constants import STANDARD_GRAVITY_M_PER_S2 as G
 from topheavy.errors import BadInputError
+from topheavy.gym.lifts import lift_named
+from topheavy.gym.people import Travel
+from topheavy.lifter.evidence import FullRange, Partial
 from topheavy.lifter.motion.batch import RepBatch
 from topheavy.lifter.motion.inputs import OnBar, RepLifter, StrengthRows
 from topheavy.lifter.motion.joining import Joining
 from topheavy.lifter.motion_model import BENCH, DEADLIFT, MODELS, SQUAT, Motion
 from topheavy.lifter.rep import Ascents, simulate, simulate_batch
+from topheavy.lifter.strength import strength_curve
+from topheavy.mechanics.band import fit_band
+from topheavy.mechanics.banded import Banded, Peg
 from topheavy.mechanics.chain import Chain
 from topheavy.mechanics.curve import LoadCurve
 from topheavy.mechanics.ground import Ground
 from topheavy.mechanics.hang import Doubled, Suspension
 from topheavy.mechanics.rig import End, Rig
+
+if TYPE_CHECKING:
+    from numpy.typing import ArrayLike, NDArray
 
 NONE = LoadCurve.constant(0.0)
 LIFTER = RepLifter(best_kg=120.0, bottom_m=0.80, top_m=1.20)
@@ -59,6 +69,13 @@ def random_case(seed: int) -> Case:
         hung=hung,
         band=band,
     )
+
+
+class Endless:
+    """A table that has no value."""
+
+    def at(self, height_m: ArrayLike, /) -> NDArray[np.float64]:
+        return np.full(np.shape(height_m), np.inf)
 
 
 SEEDS = range(24)
@@ -325,7 +342,16 @@ def test_a_rig_brings_its_curves() -> None:
     assert float(on_bar.load_at(1.2)) == pytest.approx(float(rig.curve(ground, "raising").at(1.2)))
     assert on_bar.hung_lowering is not None
     assert float(on_bar.hung_lowering.at(1.2)) < float(on_bar.hung.at(1.2))
+    assert on_bar.band is None
     assert one(on_bar).completed[0]
+
+
+def test_bands_from_above_carry_part_of_the_bar() -> None:
+    """As light at rest, but with the mass of all the plates: between the two plain weights."""
+    helped = one(OnBar(straight_kg=110.0, band=LoadCurve.constant(-20.0)))
+    heavy, light = one(OnBar(straight_kg=110.0)), one(OnBar(straight_kg=90.0))
+    assert heavy.mean_m_per_s[0] < helped.mean_m_per_s[0] < light.mean_m_per_s[0]
+    assert abs(float(helped.energy.imbalance[0])) < 1e-3
 
 
 @pytest.mark.parametrize("pick_up", [0.5, 0.8, 0.95])
@@ -348,7 +374,7 @@ def test_the_cubic_for_joining_links_is_close(pick_up: float, chain_kg: float) -
         ("best_kg", lambda: RepLifter(best_kg=0.0, bottom_m=0.8, top_m=1.2)),
         ("bottom_m", lambda: RepLifter(best_kg=100.0, bottom_m=1.2, top_m=1.2)),
         ("hung", lambda: one(OnBar(straight_kg=50.0, hung=LoadCurve.constant(-2.0)))),
-        ("band", lambda: one(OnBar(straight_kg=50.0, band=LoadCurve.constant(-2.0)))),
+        ("band", lambda: one(OnBar(straight_kg=50.0, band=Endless()))),
         (
             "strength",
             lambda: one(
@@ -380,3 +406,36 @@ def test_arrays_that_do_not_belong_together_are_refused() -> None:
         )
     with pytest.raises(BadInputError, match="one for each"):
         _ = replace(BENCH.drawn(3), hill=np.array([1.0, 2.0])).count
+
+
+def test_a_fitted_strength_curve_and_its_samples_go_straight_in() -> None:
+    """What is known of a lifter, as `strength_curve` makes it, is what the rep asks for."""
+    travel = Travel(bottom_m=0.80, top_m=1.20)
+    known = (FullRange(load_kg=120.0), Partial(height_m=1.05, load_kg=150.0))
+    curve = strength_curve(lift_named("bench"), travel, known)
+    own = replace(LIFTER, strength=curve)
+    assert one(OnBar(straight_kg=110.0), lifter=own).completed[0]
+    assert not one(OnBar(straight_kg=140.0), lifter=own).completed[0]
+    rows = StrengthRows(curve.height_m, curve.samples(8, seed=1))
+    many = one(
+        OnBar(straight_kg=100.0, hung=CHAIN),
+        BENCH.typical().spread(8),
+        replace(LIFTER, strength=rows),
+    )
+    assert many.count == 8
+    assert len(np.unique(many.peak_m_per_s.round(9))) > 1
+
+
+def test_a_rig_with_bands_pulls_without_mass() -> None:
+    band = Banded(band=fit_band(read()), peg=Peg(height_m=0.1), travel_m=(0.55, 1.1))
+    end = End(bands=(band,))
+    on_bar = OnBar.of_rig(Rig(20.0, 60.0, end, end), name="bands")
+    low = RepLifter(best_kg=120.0, bottom_m=0.65, top_m=1.05)
+    assert on_bar.band is not None
+    assert float(on_bar.hung.at(1.0)) == 0.0
+    assert float(on_bar.load_at(1.0)) == pytest.approx(
+        80.0 + 2 * float(band.load_kg(1.0)), abs=0.02
+    )
+    ascent = one(on_bar, lifter=low)
+    stored = 2 * (float(band.energy_j(1.05)) - float(band.energy_j(0.65)))
+    assert float(ascent.energy.band_j[0]) == pytest.approx(stored, rel=2e-3)

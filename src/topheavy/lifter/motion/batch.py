@@ -210,12 +210,12 @@ def _sampled(name: str, table: HeightTable, grid: Floats) -> Floats:
     heights = grid.copy()
     heights[0] += _OFF_THE_BOTTOM_M
     load = np.asarray(table.at(heights), dtype=np.float64)
-    if not np.all((load >= 0) & np.isfinite(load)):
+    if not np.all(((load >= 0) | (name == "band")) & np.isfinite(load)):
         raise BadInputError(
-            "What hangs on the bar, or pulls it down, has no load below zero",
+            "What hangs on the bar has a load, and no less than none",
             field=name,
             got=f"least {np.min(load):g} kg",
-            wanted="0 kg or more",
+            wanted="finite, 0 kg or more" if name == "hung" else "finite",
         )
     return load
 

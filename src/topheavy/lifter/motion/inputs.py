@@ -46,7 +46,8 @@ class OnBar:
     hung : HeightTable
         Chain and what hangs with it [kg] by height [m], on the way up. It has mass.
     band : HeightTable or None
-        Pull of bands by height, as the load that weighs as much [kg]: tension / g. It has none.
+        Pull of bands by height, as the load that weighs as much [kg]: no mass. Below zero where
+        bands from above carry part of the bar.
     hung_lowering : HeightTable or None
         Chain on the way down; the same as on the way up when None.
     name : str
@@ -63,19 +64,15 @@ class OnBar:
         require_not_negative("straight_kg", self.straight_kg)
 
     @classmethod
-    def of_rig(
-        cls,
-        rig: Rig,
-        ground: Ground = BARE_FLOOR,
-        band: HeightTable | None = None,
-        name: str = "chain",
-    ) -> OnBar:
-        """Take a rig's raising and lowering curves as they hang over a ground."""
+    def of_rig(cls, rig: Rig, ground: Ground = BARE_FLOOR, name: str = "chain") -> OnBar:
+        """Take a rig's raising and lowering curves as they hang over a ground, and its bands."""
+        band = rig.band_curve()
+        pulls = bool(np.any(band.below_kg) or np.any(band.above_kg))
         return cls(
             straight_kg=rig.straight_weight_kg,
             hung=rig.hung_curve(ground, "raising"),
             hung_lowering=rig.hung_curve(ground, "lowering"),
-            band=band,
+            band=band if pulls else None,
             name=name,
         )
 
