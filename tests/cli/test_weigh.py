@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from pathlib import Path
+from typing import Any
 
 import pytest
 
 from tests.cli.calling import RIG, TINY, call, refused
-
-if TYPE_CHECKING:
-    from pathlib import Path
 
 HEIGHTS_CM = (60, 82, 86, 90, 94, 98, 102, 106)
 """Away from where the chain leaves the floor: there a weighing expects the mean over many heaps,
@@ -207,3 +205,14 @@ def test_what_the_scale_carries_is_one_of_six() -> None:
     refused(
         call("weigh", *RIG, "--reading", "70cm=80kg", "--carries", "me"), "carries", "floor left"
     )
+
+
+def test_a_ring_with_an_odd_name_is_named_as_it_is(tmp_path: Path) -> None:
+    """Braces in a name are no places of amounts."""
+    gym = tmp_path / "odd.toml"
+    text = Path(TINY).read_text(encoding="utf-8")
+    gym.write_text(text.replace('["1", "2", "3"]', '["{a}", "b{}", "3"]'), encoding="utf-8")
+    heights_cm = (60, 66, 70, 74, 78, 84, 90, 96, 102, 106)
+    loads = predicted(*[word.replace("strap:2", "strap:1") for word in RIG], heights_cm=heights_cm)
+    told = [word.replace("strap:2", "strap:3").replace(TINY, str(gym)) for word in RIG]
+    assert "on {a} (56.0 cm) instead of ring 3" in weighed(*told, *readings(loads))["verdict"]
