@@ -1,15 +1,15 @@
-"""Which scenes are run, and what each tells: one function a fixture, rows out."""
+"""Which scenes are run, and what each tells: jobs in, rows out."""
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, Final
 
 import numpy as np
 
 from benchmarks.link_level.drive import Drive
 from benchmarks.link_level.model import Contact, Scene
-from benchmarks.link_level.sizes import HEAVY, MEDIUM, SHORT, SIZES
+from benchmarks.link_level.sizes import HEAVY, LONG, MEDIUM, SHORT
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -24,7 +24,6 @@ _LOWEST_PITCHES: Final = 4.4
 _FRICTIONS: Final = (0.7, 0.3)
 
 VARIANTS: Final = {
-    "as run": Contact(),
     "half the step, contacts twice as hard": Contact(step_s=0.0005, soft_s=0.002),
     "contacts twice as soft": Contact(soft_s=0.008),
     "five chords a half circle": Contact(arc_sides=5),
@@ -33,15 +32,48 @@ VARIANTS: Final = {
 }
 
 
-def heaped() -> Iterator[tuple[Scene, int]]:
+@dataclass(frozen=True, slots=True)
+class Job:
+    """One heap to make and lift: scene, seed, slow speed [m/s], its variant's name, fast or not."""
+
+    scene: Scene
+    seed: int
+    speed_m_per_s: float = SLOW_M_PER_S
+    variant: str = "as run"
+    fast_too: bool = False
+
+
+def heaped() -> Iterator[Job]:
     """Every scene whose slack is piled, with the seeds it is run with."""
-    for size in SIZES:
-        straight = Scene(size=size, strands=1, links=20)
-        yield from ((straight, seed) for seed in (1, 2, 3))
-        yield from ((replace(straight, strands=2, links=14), seed) for seed in (1, 2))
+    for size, straight, doubled, fast_too in (
+        (MEDIUM, 3, 2, True),
+        (SHORT, 3, 2, True),
+        (LONG, 2, 1, False),
+        (HEAVY, 1, 1, False),
+    ):
+        scene = Scene(size=size, strands=1, links=20)
+        yield from (Job(scene, seed, fast_too=fast_too) for seed in range(1, straight + 1))
+        folded = replace(scene, strands=2, links=14)
+        yield from (Job(folded, seed) for seed in range(1, doubled + 1))
     for size in (MEDIUM, SHORT):
-        yield Scene(size=size, strands=4, links=12), 1
-    yield from ((Scene(size=MEDIUM, strands=1, links=32), seed) for seed in (1, 2))
+        yield Job(Scene(size=size, strands=4, links=12), 1)
+    yield Job(Scene(size=MEDIUM, strands=1, links=32), 1)
+
+
+def artefact() -> Iterator[Job]:
+    """One scene with other contacts, steps, rings and half the speed."""
+    scene = Scene(size=MEDIUM, links=20)
+    yield Job(scene, 1, SLOW_M_PER_S / 2, "half the speed")
+    for name, contact in VARIANTS.items():
+        yield Job(replace(scene, contact=contact), 1, variant=name)
+
+
+def run(job: Job) -> tuple[list[Row], list[Row]]:
+    """Rows of one heap: slow strokes, and fast ones if wanted."""
+    drive, strokes, rows = slow(job.scene, job.seed, job.speed_m_per_s)
+    if job.variant != "as run":
+        rows = [row | {"variant": job.variant} for row in rows]
+    return rows, list(fast(drive, strokes, job.seed)) if job.fast_too else []
 
 
 def still() -> Iterator[Row]:
@@ -125,17 +157,6 @@ def dragged() -> Iterator[Row]:
                 "load_kg": load,
                 "side_kg": side,
             }
-
-
-def artefact() -> Iterator[Row]:
-    """Run one scene with other contacts, steps, rings and half the speed."""
-    for name, contact in VARIANTS.items():
-        if name != "as run":
-            for seed in (1, 2):
-                scene = Scene(size=MEDIUM, links=20, contact=contact)
-                yield from (row | {"variant": name} for row in slow(scene, seed)[2])
-    scene = Scene(size=MEDIUM, links=20)
-    yield from (row | {"variant": "half the speed"} for row in slow(scene, 1, 0.05)[2])
 
 
 def _scene_row(scene: Scene) -> Row:
