@@ -40,7 +40,7 @@ def test_the_misfit_a_model_states_is_the_one_it_has(model: MotionModel) -> None
 
 @pytest.mark.parametrize("model", tuple(MODELS.values()), ids=lambda m: m.pattern)
 def test_another_travel_misfits_more(model: MotionModel) -> None:
-    """A limit of the model: it was fitted at one travel and is slower over a shorter one, 1RM apart."""
+    """A limit of the model: fitted at one travel, it is slower over a shorter one."""
     short = misfit(model, travel_m=model.travel_m.low)
     assert short.rms_m_per_s > 3 * misfit(model).rms_m_per_s
     assert np.all(short.simulated_m_per_s[:-1] < misfit(model).simulated_m_per_s[:-1])
