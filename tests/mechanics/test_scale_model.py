@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 
 from tests.services.weighing.weighed_rigs import CHAIN, STATIONS
-from topheavy.mechanics.ground import Ground
+from topheavy.mechanics.ground import LOWERING_PILE_PITCHES, RAISING_PILE_PITCHES, Ground
 from topheavy.mechanics.hang import Doubled, Straight, Suspension
 from topheavy.mechanics.links import count_straight
 from topheavy.mechanics.rig import End
@@ -22,7 +22,10 @@ if TYPE_CHECKING:
     from topheavy.mechanics.hang import Way
 
 HEIGHTS = np.linspace(0.0, 2.6, 131)
-WAYS: tuple[tuple[Way, float], ...] = (("raising", 0.25), ("lowering", 1.7))
+WAYS: tuple[tuple[Way, float], ...] = (
+    ("raising", RAISING_PILE_PITCHES),
+    ("lowering", LOWERING_PILE_PITCHES),
+)
 
 
 def numbers(ground: Ground, straight_kg: float = 0.0) -> NDArray[np.float64]:

@@ -320,8 +320,8 @@ def test_heaps_add_in_squares_and_the_rule_for_them_adds() -> None:
     assert len(heaps) == 16
     assert heaps == pytest.approx([-0.6 * per_pitch_kg] * 16, rel=1e-3)
     rule = budget.contributions["pile height, rule for all strands"]
-    assert float(rule) == pytest.approx(-16 * 0.35 * per_pitch_kg, rel=1e-3)
-    wanted = np.hypot(16 * 0.35, 4 * 0.6) * per_pitch_kg
+    assert float(rule) == pytest.approx(-16 * 0.4 * per_pitch_kg, rel=1e-3)
+    wanted = np.hypot(16 * 0.4, 4 * 0.6) * per_pitch_kg
     assert float(budget.combined_kg) == pytest.approx(wanted, rel=1e-3)
     assert budget.largest() == "pile height"
 

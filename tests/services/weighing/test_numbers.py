@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 
 from tests.services.weighing.weighed_rigs import CHAIN, FLOOR, HELD, STATIONS, Truth, alike, heights
-from topheavy.mechanics.ground import Ground
+from topheavy.mechanics.ground import LOWERING_PILE_PITCHES, RAISING_PILE_PITCHES, Ground
 from topheavy.mechanics.hang import Doubled
 from topheavy.mechanics.scale_fit import fit_readings
 from topheavy.services.weighing.case import Case
@@ -38,7 +38,7 @@ def number(fit: Fit, name: str) -> Number:
 def true_numbers(truth: Truth, fit: Fit) -> dict[str, float]:
     """The same numbers as drawn; a lift-off is moved by feeder, rule, and what heaps keep."""
     pile_m = {}
-    for way, stated in (("raising", 0.25), ("lowering", 1.7)):
+    for way, stated in (("raising", RAISING_PILE_PITCHES), ("lowering", LOWERING_PILE_PITCHES)):
         kept = np.mean([u for (_, kept_way), u in truth.kept.items() if kept_way == way])
         pile_m[way] = CHAIN.pitch_m * (truth.pile[way] + float(kept) - stated)
     return {
@@ -107,7 +107,9 @@ def test_both_ways_tell_the_piles_difference_but_not_the_feeder() -> None:
     both = fitted(station.rig, truth.read(station.blank()))
     difference = number(both, "pile difference")
     assert difference.known_from == "scale"
-    assert difference.stated == pytest.approx(1.45 * CHAIN.pitch_m)
+    assert difference.stated == pytest.approx(
+        (LOWERING_PILE_PITCHES - RAISING_PILE_PITCHES) * CHAIN.pitch_m
+    )
     true_m = true_numbers(truth, both)["pile difference"]
     assert difference.value == pytest.approx(true_m, abs=2 * difference.u)
     assert not both.separable
