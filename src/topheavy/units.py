@@ -93,6 +93,13 @@ def parse_quantity(text: str, dimension: Dimension, *, field: str) -> float:
         if term is None:
             raise BadInputError(f"Not a {dimension}", field=field, got=_short(text), wanted=wanted)
         unit = term[2] if term[2] in factors else term[2].lower()
+        if unit == "kn" and dimension == "mass":
+            raise BadInputError(
+                "A figure in kN is what a part breaks at, not what it may carry",
+                field=field,
+                got=_short(text),
+                wanted="the working load limit (WLL) in kg or lb: ask the maker; never convert it",
+            )
         if unit not in factors:
             raise BadInputError(
                 f"Unknown unit {term[2]!r} for a {dimension}",

@@ -33,10 +33,10 @@ def test_loads_are_those_of_the_curves(answer: RigAnswer) -> None:
     up, down = rig.curve(place.ground, "raising"), rig.curve(place.ground, "lowering")
     view = view_rig(answer, METRIC)
     for name, height_m in zip(("bottom", "top"), ends, strict=True):
-        raising, lowering, _ = _load(view, name)
-        assert raising == pytest.approx(float(up.at(height_m)))
-        assert lowering == pytest.approx(float(down.at(height_m)))
-    assert _load(view, "mean")[0] == pytest.approx(up.mean(*ends))
+        assert _load(view, name)[0] == pytest.approx(float(up.at(height_m)))
+    assert _load(view, "bottom")[1] == pytest.approx(float(down.at(ends[0])))
+    assert _load(view, "mean")[:2] == pytest.approx((up.mean(*ends), down.mean(*ends)))
+    assert _load(view, "top")[1] is None, "at lockout nothing has been lowered yet"
 
 
 @EACH

@@ -8,11 +8,12 @@ import pytest
 
 from topheavy.gym.lifts import LIFTS, lift_named
 from topheavy.gym.people import Travel
+from topheavy.gym.stock import ChainPiece
 from topheavy.mechanics.chain import Chain
 from topheavy.mechanics.ground import Ground
 from topheavy.mechanics.hang import Doubled, Draped, Straight, Suspension
 from topheavy.mechanics.rig import End, Rig
-from topheavy.services.cautions import cautions_for
+from topheavy.services.cautions import cautions_for, thin_chain
 
 BENCH, SQUAT, PRESS = lift_named("bench"), lift_named("squat"), lift_named("press")
 TRAVEL = Travel(bottom_m=0.66, top_m=1.07)
@@ -89,6 +90,25 @@ def test_chain_that_hangs_clear_all_the_way_changes_nothing() -> None:
 def test_a_fold_that_hangs_is_told(feeder_m: float, *, hangs: bool) -> None:
     """More than a hand's width, 0.1 m, above the floor at the bottom."""
     assert ("fold hangs" in _codes(_rig(feeder_m=feeder_m))) == hangs
+
+
+@pytest.mark.parametrize(("feeder_m", "slack"), [(0.66, False), (0.70, False), (0.72, True)])
+def test_a_feeder_that_hangs_slack_at_the_bottom_is_told(feeder_m: float, *, slack: bool) -> None:
+    """More than 5 cm longer than the bar is high at the bottom, 0.66 m."""
+    assert ("slack feeder" in _codes(_rig(feeder_m=feeder_m))) == slack
+
+
+@pytest.mark.parametrize(("wire_m", "thin"), [(0.0065, True), (0.010, True), (0.013, False)])
+def test_thin_chain_is_named(wire_m: float, *, thin: bool) -> None:
+    piece = ChainPiece(
+        tag="H1",
+        size="1/4 in",
+        wire_diameter_m=wire_m,
+        chain=Chain(links=40, pitch_m=0.03, density_kg_per_m=1.0),
+    )
+    found = thin_chain((piece, piece))
+    assert bool(found) == thin
+    assert all("1/4 in" in caution.text for caution in found)
 
 
 def test_chain_across_the_bar_has_no_fold_to_lengthen() -> None:

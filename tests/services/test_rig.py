@@ -142,6 +142,29 @@ def test_a_tolerance_of_one_s_own_decides() -> None:
     assert light.tolerance_kg == 0.5
 
 
+def test_too_few_pieces_allowed_is_to_blame_and_no_chain_is_to_be_bought() -> None:
+    answer = answer_rig(_question(75.0, 93.0, limits=Limits(most_pieces=2)))
+    assert answer.obstacles is not None
+    assert "at most 2 pieces" in [blocker.limit for blocker in answer.obstacles.blockers]
+    things = [addition.offer.thing for addition in answer.obstacles.additions]
+    assert not any(isinstance(thing, ChainPiece) for thing in things)
+
+
+def test_a_mean_is_aimed_at_itself() -> None:
+    """The best rig's largest miss counts the mean load over the lift, not only its ends."""
+    asked = replace(_question(0.0, 1.0), ask=Ask(mean_kg=84.0, chain_share=0.2))
+    answer = answer_rig(asked)
+    assert answer.target.mean_kg == 84.0
+    assert abs(answer.reading.mean.load_kg - 84.0) <= answer.best.miss_kg + 1e-6
+
+
+def test_without_collars_none_is_counted_and_that_is_said_first() -> None:
+    bare = answer_rig(replace(_question(75.0, 93.0), place=_place(replace(STOCK, collars=()))))
+    assert bare.cautions[0].code == "no collars"
+    assert bare.best.rig.bar_kg == 20.0
+    assert "no collars" not in [caution.code for caution in _met().cautions]
+
+
 def test_no_rig_at_all_says_so() -> None:
     """All clear at lockout can't be: sixteen links a strand are twice as long as the lift."""
     asked = _question(75.0, 93.0, rules=Rules(links_down=None, all_clear=True))

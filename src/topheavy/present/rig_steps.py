@@ -92,7 +92,7 @@ def steps(answer: RigAnswer, units: UnitSystem) -> tuple[str, ...]:
     if surface_m < 0:
         lines.append(f"Stand {units.length(-surface_m)} higher than the chain lies.")
     lines += _hanging(best, units)
-    lines.append("Collars on, both ends alike: plates tight, loops where they can't walk off.")
+    lines.append("Collars on outside the loops, both ends alike: they keep plates and loops on.")
     lines.append(
         "Pile the slack straight under the bar. Never drag it out to the side."
         if answer.question.place.lay == "piled"

@@ -184,8 +184,8 @@ def _loads(reading: Reading, straight: Reading, units: UnitSystem) -> tuple[Load
         )
 
     return (
-        row("top", travel.top_m, up="top", down_kg=reading.lowering_top_kg),
-        row("mean", None, up="mean", down_kg=None),
+        row("top", travel.top_m, up="top", down_kg=None),
+        row("mean", None, up="mean", down_kg=reading.lowering_mean_kg),
         row("bottom", travel.bottom_m, up="bottom", down_kg=reading.lowering_bottom_kg),
     )
 

@@ -17,6 +17,8 @@ def wanted(answer: RigAnswer, units: UnitSystem) -> str:
         for height_m, load_kg in zip(target.heights_m, target.loads_kg, strict=True)
     ]
     rules = []
+    if target.mean_kg is not None:
+        rules.append(f"a mean of {units.mass(target.mean_kg)}")
     if target.straight_weight_kg is not None:
         rules.append(f"straight weight kept at {units.mass(target.straight_weight_kg)}")
     if target.full_deload:

@@ -59,7 +59,7 @@ class Limits:
     styles: tuple[Style, ...] = ("doubled",)
     piece_price_kg: float = 0.1
     kind_price_kg: float = 0.2
-    fold_price_kg_per_m: float = 1.0
+    fold_price_kg_per_m: float = 2.0
     loop_width_m: float = LOOP_WIDTH_M
     alternatives_within_kg: float = 2.5
     sizes: tuple[str, ...] = ()

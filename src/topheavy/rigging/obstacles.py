@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from topheavy.errors import NotInStockError
 from topheavy.gym.stock import ChainPiece
@@ -19,6 +19,9 @@ if TYPE_CHECKING:
     from topheavy.rigging.limits import Limits
     from topheavy.rigging.problem import Setup
     from topheavy.rigging.target import Target
+
+
+_MANY_PIECES: Final = 2 * MOST_PAIRS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,15 +82,19 @@ def explain(setup: Setup, target: Target, limits: Limits, tolerance_kg: float) -
     tolerance_kg : float
         Largest miss that counts as met [kg].
     """
+    blockers = tuple(_blockers(setup, target, limits, tolerance_kg))
+    room = replace(limits, most_pieces=max(limits.most_pieces, _MANY_PIECES))
+    if any(blocker.limit == _pieces_limit(limits) for blocker in blockers):
+        room = limits  # more chain is not what is missing
+    additions = _additions(setup, target, (limits, room), tolerance_kg)
     return Obstacles(
-        blockers=tuple(_blockers(setup, target, limits, tolerance_kg)),
-        additions=tuple(
-            sorted(
-                _additions(setup, target, limits, tolerance_kg),
-                key=lambda addition: addition.offer.added_kg,
-            )
-        ),
+        blockers=blockers,
+        additions=tuple(sorted(additions, key=lambda addition: addition.offer.added_kg)),
     )
+
+
+def _pieces_limit(limits: Limits) -> str:
+    return f"at most {limits.most_pieces} pieces"
 
 
 def _within(setup: Setup, target: Target, limits: Limits, tolerance_kg: float) -> BuiltRig | None:
@@ -116,8 +123,8 @@ def _relaxed(
     """The same question with one limit or rule dropped at a time."""
     pieces = len(setup.stock.fit_chains)
     if pieces > limits.most_pieces:
-        more = replace(limits, most_pieces=min(pieces, 2 * limits.most_pieces))
-        yield f"at most {limits.most_pieces} pieces", setup, target, more
+        more = replace(limits, most_pieces=min(pieces, max(2 * limits.most_pieces, _MANY_PIECES)))
+        yield _pieces_limit(limits), setup, target, more
     yield "design factor", setup, target, replace(limits, design_factor=1.0)
     yield "imbalance", setup, target, replace(limits, most_imbalance_kg=math.inf)
     if limits.sizes:
@@ -135,18 +142,19 @@ def _relaxed(
 
 
 def _additions(
-    setup: Setup, target: Target, limits: Limits, tolerance_kg: float
+    setup: Setup, target: Target, limits: tuple[Limits, Limits], tolerance_kg: float
 ) -> Iterator[Addition]:
-    """The smallest addition of each family that brings the target within reach."""
+    """The smallest addition of each family that brings the target within reach.
+
+    The second limits hold for more chain, which takes more pieces to handle.
+    """
 
     def would_do(offer: Offer) -> Addition | None:
-        room = limits
-        if isinstance(offer.thing, ChainPiece):
-            room = replace(limits, most_pieces=max(limits.most_pieces, 2 * MOST_PAIRS))
+        room = limits[isinstance(offer.thing, ChainPiece)]
         built = _within(replace(setup, stock=offer.stock), target, room, tolerance_kg)
         return Addition(offer=offer, built=built) if built else None
 
-    for family in offers(setup, limits):
+    for family in offers(setup, limits[0]):
         # More chain can do whatever less can: if the most of it won't do, none will.
         if not family or (isinstance(family[0].thing, ChainPiece) and not would_do(family[-1])):
             continue

@@ -123,18 +123,20 @@ def _strong_connector(stock: Stock, limits: Limits) -> Connector:
 def _chain_offers(setup: Setup) -> Iterator[ChainPiece]:
     """One more pair of each kind owned, and 5/8 in chain cut to reach the floor at lockout."""
     seen = set()
-    for piece in setup.stock.fit_chains:
-        if piece.kind not in seen:
-            seen.add(piece.kind)
+    for piece in (*setup.stock.fit_chains, _working_piece(setup)):
+        if (piece.size, piece.chain.links) not in seen:
+            seen.add((piece.size, piece.chain.links))
             yield replace(piece, weighed=False)
+
+
+def _working_piece(setup: Setup) -> ChainPiece:
     wire_m, pitch_m, density_kg_per_m = _WORKING_CHAIN
-    links = 2 * (math.ceil(setup.travel.travel_m / pitch_m) + 2)
-    yield ChainPiece(
+    return ChainPiece(
         tag="new",
         size="5/8 in",
         wire_diameter_m=wire_m,
         chain=Chain(
-            links=links,
+            links=2 * (math.ceil(setup.travel.travel_m / pitch_m) + 2),
             pitch_m=pitch_m,
             density_kg_per_m=density_kg_per_m,
             density_u_kg_per_m=0.1 * density_kg_per_m,

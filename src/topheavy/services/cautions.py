@@ -9,8 +9,11 @@ from topheavy.mechanics.hang import Doubled, Draped
 from topheavy.services.counting import links_of
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from topheavy.gym.lifts import Lift
     from topheavy.gym.people import Travel
+    from topheavy.gym.stock import ChainPiece
     from topheavy.mechanics.ground import Ground
     from topheavy.mechanics.hang import Hang
     from topheavy.mechanics.rig import Rig
@@ -31,6 +34,9 @@ class Caution:
     code: str
     text: str
 
+
+_MUCH_SLACK_M: Final = 0.05
+_THIN_M: Final = 0.011
 
 _ALWAYS: Final = (
     Caution(
@@ -99,6 +105,16 @@ _SAME: Final = Caution(
     "The chain hangs clear of the floor all the way: it weighs the same at every height and "
     "changes nothing over the lift. Lower it until it lies on the floor at the bottom.",
 )
+NO_COLLARS: Final = Caution(
+    "no collars",
+    "No pair of collars is listed, so none is counted. Never lift without: list them, and ask "
+    "again.",
+)
+_SLACK: Final = Caution(
+    "slack feeder",
+    "The feeder hangs slack at the bottom: the chain comes on only higher up, and the feeder goes "
+    "taut with a jerk when the bar is fast. A shorter setting brings it on sooner.",
+)
 _HANGS: Final = Caution(
     "fold hangs",
     "The fold hangs clear of the floor at the bottom: part of the chain is on the bar all the way, "
@@ -138,6 +154,8 @@ def _about_chain(rig: Rig, travel: Travel, ground: Ground) -> list[Caution]:
         found.append(_SWING)
     if _hangs_clear(rig, travel, ground):
         found.append(_HANGS)
+    if _feeder_slack_m(rig, travel, ground) > _MUCH_SLACK_M:
+        found.append(_SLACK)
     return found
 
 
@@ -169,6 +187,21 @@ def _hangs_clear(rig: Rig, travel: Travel, ground: Ground) -> bool:
     folds = [h.suspension.fold_m for h in _hangs(rig) if isinstance(h, Doubled)]
     folds += [h.drop_m for h in _hangs(rig) if isinstance(h, Draped) and h.drop_m > 0]
     return any(travel.bottom_m - ground.surface_m - fold_m > 0.10 for fold_m in folds)
+
+
+def _feeder_slack_m(rig: Rig, travel: Travel, ground: Ground) -> float:
+    """Most slack of a feeder at the bottom [m], its connector lying on the floor."""
+    feeders = [h.suspension.feeder_m for h in _hangs(rig) if isinstance(h, Doubled)]
+    return max((f - (travel.bottom_m - ground.surface_m) for f in feeders), default=0.0)
+
+
+def thin_chain(pieces: Sequence[ChainPiece]) -> tuple[Caution, ...]:
+    """Say which chain is too thin to matter: common practice, 5/8 in or heavier."""
+    thin = dict.fromkeys(p.size for p in pieces if p.wire_diameter_m < _THIN_M)
+    if not thin:
+        return ()
+    words = f"Too thin to matter much: {', '.join(thin)} chain. 5/8 in or heavier does the job."
+    return (Caution("thin chain", words),)
 
 
 def _hangs(rig: Rig) -> tuple[Hang, ...]:

@@ -81,8 +81,9 @@ class Reading:
         Bar, collars and plates [kg].
     bottom, mean, top : Load
         On the bar on the way up [kg].
-    lowering_bottom_kg, lowering_top_kg : float
-        On the way down [kg].
+    lowering_bottom_kg, lowering_mean_kg, lowering_top_kg : float
+        On the way down [kg]; the top once the bar has come down a few links: at lockout itself
+        nothing has moved yet.
     hung_bottom_kg, hung_top_kg : float
         What hangs, on the way up [kg].
     share : Share
@@ -110,6 +111,7 @@ class Reading:
     mean: Load
     top: Load
     lowering_bottom_kg: float
+    lowering_mean_kg: float
     lowering_top_kg: float
     hung_bottom_kg: float
     hung_top_kg: float
@@ -161,6 +163,7 @@ def read_rig(rig: Rig, travel: Travel, ground: Ground, best_kg: float | None = N
         mean=Load(load_kg=up.mean(*ends_m), u_kg=float(mean.combined_kg), mostly=mean.largest()),
         top=top,
         lowering_bottom_kg=float(down.at(travel.bottom_m)),
+        lowering_mean_kg=down.mean(*ends_m),
         lowering_top_kg=float(down.at(travel.top_m)),
         hung_bottom_kg=hung_bottom,
         hung_top_kg=hung_top,

@@ -14,7 +14,7 @@ from topheavy.rigging.problem import Setup, pose
 from topheavy.rigging.search import find
 from topheavy.rigging.target import Ask, Target
 from topheavy.rigging.trade import Alternative, alternatives, trade
-from topheavy.services.cautions import Caution, cautions_for
+from topheavy.services.cautions import NO_COLLARS, Caution, cautions_for, thin_chain
 from topheavy.services.reading import Reading, hung_straight, read_rig
 from topheavy.services.stock_check import left_out
 
@@ -195,6 +195,7 @@ def target_of(question: RigQuestion) -> Target:
     return Target(
         heights_m=heights_m,
         loads_kg=loads_kg,
+        mean_kg=None if rules.follow else question.ask.mean_kg,
         straight_weight_kg=question.ask.straight_kg,
         full_deload=rules.full_deload,
         links_down=rules.links_down,
@@ -245,7 +246,11 @@ def answer_rig(question: RigQuestion) -> RigAnswer:
         obstacles=(
             None if best.miss_kg <= tolerance_kg else explain(setup, target, limits, tolerance_kg)
         ),
-        cautions=cautions_for(place.lift, best.rig, place.travel, place.ground),
+        cautions=(
+            *(() if setup.collar else (NO_COLLARS,)),
+            *cautions_for(place.lift, best.rig, place.travel, place.ground),
+            *thin_chain((*best.left, *best.right)),
+        ),
         left_out=left_out(place.gym),
     )
 
@@ -257,5 +262,6 @@ def _nothing(obstacles: Obstacles) -> NotInStockError:
         field="limits",
         wanted=f"without this limit the target could be met: {blocked}"
         if blocked
-        else "other stock or another target; no single limit is to blame",
+        else "other stock, another target, or fewer rules on deload and links; no single limit is "
+        "to blame",
     )

@@ -81,8 +81,8 @@ class Plan:
     ----------
     discs : tuple of (Disc, float)
         Plates and the left face of each.
-    collar_x_m : float
-        Left face of the collar.
+    plates_end_m, collar_x_m : float
+        Right face of the last plate, and left face of the collar outside the loops.
     sleeve_end_m : float
         End of the sleeve.
     hangs : tuple of HungAt
@@ -98,6 +98,7 @@ class Plan:
     """
 
     discs: tuple[tuple[Disc, float], ...]
+    plates_end_m: float
     collar_x_m: float
     sleeve_end_m: float
     hangs: tuple[HungAt, ...]
@@ -108,27 +109,30 @@ class Plan:
 
 
 def plan(scene: Scene) -> Plan:
-    """Set plates, collar and hangs side by side along the sleeve."""
-    discs, collar_x_m = _stacked(scene)
-    edge_m = collar_x_m + scene.collar_m + _GAP_M
+    """Set plates, hangs and collar side by side along the sleeve: the collar holds the loops."""
+    discs, plates_end_m = _stacked(scene)
+    edge_m = collar_x_m = plates_end_m
     hangs: list[HungAt] = []
     for number in range(len(scene.drawn_end.hangs)):
         hung = _hung_at(scene, number, edge_m)
         hangs.append(hung)
         edge_m = hung.x_m + hung.half_m + _GAP_M
-    sleeve_end_m = max(SHAFT_M + FLANGE_M + scene.sleeve_m, edge_m)
-    heap_left_m = _heap_left(scene, collar_x_m)
+        loop_m = 0.5 * _FEEDER_ROOM_M if isinstance(hung.hang, Doubled) else hung.half_m
+        collar_x_m = hung.x_m + loop_m
+    sleeve_end_m = max(SHAFT_M + FLANGE_M + scene.sleeve_m, collar_x_m + scene.collar_m)
+    heap_left_m = _heap_left(scene, plates_end_m)
     half_m = heap_half_m(_fallen(scene, hangs, scene.bottom_m))
     heap_x_m = _heap_centre(hangs, half_m, heap_left_m)
     reach_m = _drag_reach_m(scene, hangs)
     right = [hung.x_m + hung.half_m + 0.12 + reach_m for hung in hangs]
     return Plan(
         discs=discs,
+        plates_end_m=plates_end_m,
         collar_x_m=collar_x_m,
         sleeve_end_m=sleeve_end_m,
         hangs=tuple(hangs),
         heap_left_m=heap_left_m,
-        block_left_m=max(min(collar_x_m - 0.015, heap_x_m - half_m - 0.03), 0.0),
+        block_left_m=max(min(plates_end_m - 0.015, heap_x_m - half_m - 0.03), 0.0),
         drag_reach_m=reach_m,
         width_m=max([sleeve_end_m, heap_x_m + half_m, *right]) + 0.02,
     )
@@ -190,6 +194,8 @@ def _hung_at(scene: Scene, number: int, edge_m: float) -> HungAt:
     ]
     half_m = 0.5 * max(sum(spaces) + max(wires), _FEEDER_ROOM_M)
     x_m = edge_m + half_m
+    if number == 0 and isinstance(hang, Doubled) and not _plates_come_down(scene):
+        x_m = edge_m + 0.5 * _FEEDER_ROOM_M
     places, left_m = [], x_m - 0.5 * sum(spaces)
     for space in spaces:
         places.append(left_m + 0.5 * space)
@@ -235,11 +241,15 @@ def _drag_reach_m(scene: Scene, hangs: Sequence[HungAt]) -> float:
     return min(max(longest_m, _DRAG_REACH_M[0]), _DRAG_REACH_M[1])
 
 
-def _heap_left(scene: Scene, collar_x_m: float) -> float:
+def _heap_left(scene: Scene, plates_end_m: float) -> float:
     """Where a heap may begin [m]: clear of plates that come down to it."""
+    return plates_end_m if _plates_come_down(scene) else 0.0
+
+
+def _plates_come_down(scene: Scene) -> bool:
+    """Whether the plates come down to the heap at the bottom of the lift."""
     radius_m = max((0.5 * disc.diameter_m for disc in scene.drawn_discs()), default=0.0)
-    clear_m = scene.bottom_m - radius_m - scene.ground.surface_m
-    return collar_x_m if clear_m < _HEAP_CLEAR_M else 0.0
+    return scene.bottom_m - radius_m - scene.ground.surface_m < _HEAP_CLEAR_M
 
 
 def _heap_centre(hangs: Sequence[HungAt], half_m: float, left_m: float) -> float:

@@ -49,7 +49,7 @@ def draw_ground(pen: Pen, scene: Scene, placed: Plan) -> None:
         lowest = [scene.bottom_m - 0.5 * disc.diameter_m for disc in scene.drawn_discs()]
         beside = min(lowest, default=1.0) < -1e-9
         platform = pen.inside(class_="platform", fill=SLATE, stroke=INK, stroke_width=0.6)
-        platform.box((0.0, 0.0), (0.5 * SHAFT_M if beside else placed.collar_x_m, surface_m))
+        platform.box((0.0, 0.0), (0.5 * SHAFT_M if beside else placed.plates_end_m, surface_m))
 
 
 def draw_floor(sheet: Sheet, left: float, right: float, floor: float) -> None:
@@ -110,7 +110,7 @@ def draw_bar(pen: Pen, scene: Scene, placed: Plan, bar_m: float) -> None:
     _draw_shaft(group, bar_m)
     lit(_STUB_M + 0.02, SHAFT_M - 0.004, SHAFT_RADIUS_M)
     turned(SHAFT_M + FLANGE_M, placed.sleeve_end_m, SLEEVE_RADIUS_M, fill=BRIGHT)
-    lit(placed.collar_x_m, placed.sleeve_end_m - 0.004, SLEEVE_RADIUS_M)
+    lit(placed.plates_end_m, placed.sleeve_end_m - 0.004, SLEEVE_RADIUS_M)
     turned(SHAFT_M, SHAFT_M + FLANGE_M - 0.003, FLANGE_RADIUS_M, fill=STEEL)
     for disc, x_m in placed.discs:
         rounding = pen.units(min(0.012, 0.3 * disc.width_m))

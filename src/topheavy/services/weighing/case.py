@@ -167,6 +167,8 @@ class Case:
         Straight weight on the scale beyond the stated [kg].
     loose : tuple of (int, float)
         Free numbers, by place, that are wholly free instead of stated, and within what.
+    pile_sure : bool
+        Whether the rule of the pile's height is taken as sure; how heaps scatter about it is not.
     """
 
     rig: Rig
@@ -175,6 +177,7 @@ class Case:
     readings: tuple[ScaleReading, ...]
     extra_kg: float = 0.0
     loose: tuple[tuple[int, float], ...] = ()
+    pile_sure: bool = False
 
     @property
     def ends(self) -> tuple[End, ...]:
@@ -228,8 +231,9 @@ class Case:
         ground = self.ground
         if ground.lay == "dragged":
             return 0.0, 0.0
-        up, up_u = ground.raising_pitches, ground.raising_rule_u_pitches
-        down, down_u = ground.lowering_pitches, ground.lowering_rule_u_pitches
+        unsure = 0.0 if self.pile_sure else 1.0
+        up, up_u = ground.raising_pitches, unsure * ground.raising_rule_u_pitches
+        down, down_u = ground.lowering_pitches, unsure * ground.lowering_rule_u_pitches
         if way == "raising":
             return up, up_u
         if way == "lowering":

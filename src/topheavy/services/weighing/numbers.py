@@ -226,7 +226,8 @@ def _separable(case: Case, fit: ScaleFit, stated_u: Floats, pitch_m: float) -> b
     if fixed.any():
         return True
     scaled = np.divide(along, stated_u, out=np.zeros_like(along), where=stated_u > 0)
-    seen = fit.jacobian @ scaled
+    steps = np.divide(along, fit.slope, out=np.zeros_like(along), where=fit.slope > 0)
+    seen = fit.jacobian @ steps
     return float(seen @ seen) > float(scaled @ scaled)
 
 
