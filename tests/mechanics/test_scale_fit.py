@@ -9,9 +9,10 @@ import numpy as np
 import pytest
 from scipy.optimize import curve_fit
 
-from tests.services.weighing.weighed_rigs import STATIONS, Truth
+from tests.services.weighing.weighed_rigs import FLOOR, STATIONS, Truth
+from topheavy.mechanics.ground import Ground
 from topheavy.mechanics.scale_fit import fit_readings
-from topheavy.mechanics.scale_model import FACTOR, SHIFT, STRAIGHT, ScaleData, expected_kg
+from topheavy.mechanics.scale_model import FACTOR, PILES, SHIFT, STRAIGHT, ScaleData, expected_kg
 from topheavy.services.weighing.case import Case, Scale
 
 if TYPE_CHECKING:
@@ -20,9 +21,13 @@ if TYPE_CHECKING:
     Floats = NDArray[np.float64]
 
 
-def case_of(name: str, seed: int) -> Case:
+HIGH = Ground(raising_pitches=3.0, lowering_pitches=3.0)
+"""Piles far from the floor, where nothing holds them."""
+
+
+def case_of(name: str, seed: int, ground: Ground = FLOOR) -> Case:
     station = STATIONS[name]
-    truth = Truth.draw(seed, station.rig)
+    truth = Truth.draw(seed, station.rig, ground)
     return Case(
         rig=station.rig,
         ground=truth.ground,
@@ -38,7 +43,7 @@ def loosened(data: ScaleData, by: float) -> ScaleData:
 @pytest.mark.parametrize("seed", range(3))
 def test_hardly_any_statement_is_scipys_curve_fit(seed: int) -> None:
     """Density and two piles free; what shifts the readings as the piles do is held."""
-    case = case_of("squat straight", seed)
+    case = case_of("squat straight", seed, HIGH)
     data = loosened(case.data(), 100.0)
     data.stated_u[[SHIFT, STRAIGHT]] = 0.0
     seen, fit = case.seen(), fit_readings(case.seen(), data)
@@ -91,6 +96,28 @@ def test_finds_chain_that_hangs_though_none_should() -> None:
     assert fit.values[SHIFT] < -0.03
 
 
+@pytest.mark.parametrize("low_m", [0.05, 0.1, 0.3])
+def test_a_pile_is_never_below_the_floor(low_m: float) -> None:
+    """Readings as of chain that starts lower than any pile lets it."""
+    case = case_of("bench doubled", 4)
+    data, seen = case.data(), case.seen()
+    values = data.stated.copy()
+    values[SHIFT] = -low_m
+    data = replace(data, mass_kg=expected_kg(seen, data, values))
+    fit = fit_readings(seen, data)
+    assert np.all(fit.values[PILES:] > 0)
+    assert np.all(fit.values[PILES:] < data.stated[PILES:])
+    assert np.all(np.diag(fit.covariance)[PILES:] < data.stated_u[PILES:] ** 2)
+
+
+def test_a_piles_slope_is_that_of_its_values() -> None:
+    data = case_of("bench doubled", 4).data()
+    for size in (-3.0, -0.5, 0.5, 2.0):
+        steps = np.full(data.stated.size, size)
+        rise = (data.values(steps + 1e-6) - data.values(steps - 1e-6)) / 2e-6
+        assert data.slopes(steps) == pytest.approx(rise, rel=1e-5, abs=1e-9)
+
+
 def test_scatter_and_pull_are_the_whole_misfit() -> None:
     checks = [
         (fit, fit.checks())
@@ -106,7 +133,7 @@ def test_scatter_and_pull_are_the_whole_misfit() -> None:
 
 def test_studentised_residual_is_the_distance_from_the_fit_to_the_others() -> None:
     """Cook & Weisberg (1982): leaving a reading out gives the same number as the hat matrix."""
-    case = case_of("squat straight", 2)
+    case = case_of("squat straight", 2, HIGH)
     data, seen = loosened(case.data(), 1e3), case.seen()
     data.stated_u[[SHIFT, STRAIGHT]] = 0.0
     whole = fit_readings(seen, data)

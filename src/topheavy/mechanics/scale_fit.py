@@ -40,6 +40,9 @@ class ScaleFit:
     ----------
     values, covariance : array, shape (p,) and (p, p)
         Free numbers and their covariance; held numbers have none.
+    slope : array, shape (p,)
+        Change of each number by one stated uncertainty, at the fit: less than stated for a pile
+        that is nearly gone.
     predicted_kg, fitted_kg : array, shape (n,)
         Readings expected from the stated numbers and from the fitted ones [kg].
     predicted_u_kg : array, shape (n,)
@@ -60,6 +63,7 @@ class ScaleFit:
 
     values: Floats
     covariance: Floats
+    slope: Floats
     predicted_kg: Floats
     predicted_u_kg: Floats
     predicted_noise_kg: Floats
@@ -190,7 +194,12 @@ class _Problem:
     noise_kg: Floats
 
     def values(self, theta: Floats) -> Floats:
-        return self.data.stated + theta @ np.diag(self.data.stated_u)[self.free]
+        return self.data.values(self.steps(theta))
+
+    def steps(self, theta: Floats) -> Floats:
+        steps = np.zeros((*theta.shape[:-1], self.data.stated.size))
+        steps[..., self.free] = theta
+        return steps
 
     def reading_kg(self, theta: Floats) -> Floats:
         return expected_kg(self.seen, self.data, self.values(theta))
@@ -240,13 +249,15 @@ def _ended(problem: _Problem, theta: Floats) -> ScaleFit:
     jacobian, covariance = np.zeros((rows, size)), np.zeros((size, size))
     jacobian[:, problem.free] = slopes = problem.slopes(theta)[:rows]
     inverse = np.linalg.inv(np.eye(theta.size) + slopes.T @ slopes)
-    scale = data.stated_u[problem.free]
+    slope = data.slopes(problem.steps(theta))
+    scale = slope[problem.free]
     covariance[np.ix_(problem.free, problem.free)] = scale[:, None] * inverse * scale
     # One whole uncertainty either way: a number can move a strand across its kink.
     stated = problem.slopes(start, step=1.0)[:rows] * problem.noise_kg[:, None]
     return ScaleFit(
         values=problem.values(theta),
         covariance=covariance,
+        slope=slope,
         predicted_kg=problem.reading_kg(start),
         predicted_u_kg=np.sqrt(np.sum(stated**2, axis=1)),
         predicted_noise_kg=noise_kg(problem.seen, data, data.stated),

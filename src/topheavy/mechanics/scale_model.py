@@ -220,6 +220,32 @@ class ScaleData:
         names = ("height_m", "height_u_m", "mass_kg", "mass_u_kg", "way")
         return replace(self, **{name: getattr(self, name)[keep] for name in names})
 
+    def values(self, steps: Floats) -> Floats:
+        """Free numbers, shape (..., p), so many stated uncertainties from what was stated.
+
+        A pile can't be below zero: downwards its steps shrink it by a factor, so that it is
+        normal above what was stated and lognormal below.
+        """
+        moved: Floats = steps * self.stated_u
+        values: Floats = self.stated + moved
+        values[..., PILES:] += self._shrunk(moved[..., PILES:]) - np.minimum(moved[..., PILES:], 0)
+        return values
+
+    def slopes(self, steps: Floats) -> Floats:
+        """Change of each free number by one more stated uncertainty, shape (p,)."""
+        slopes = self.stated_u.copy()
+        pile = self.stated[PILES:]
+        shrunk = self._shrunk(steps[PILES:] * slopes[PILES:]) / np.where(pile > 0, pile, 1.0)
+        slopes[PILES:] *= np.where(steps[PILES:] < 0, 1.0 * (pile > 0) + shrunk, 1.0)
+        return slopes
+
+    def _shrunk(self, moved: Floats) -> Floats:
+        """Change of each pile [pitches] when shrunk by `moved` below zero, not when above."""
+        pile = self.stated[PILES:]
+        down = np.minimum(moved, 0.0) / np.where(pile > 0, pile, 1.0)
+        shrunk: Floats = pile * np.expm1(down)
+        return shrunk
+
 
 def expected_kg(seen: Seen, data: ScaleData, values: Floats) -> Floats:
     """Expected readings [kg], shape (..., n), for free numbers of shape (..., p)."""

@@ -119,10 +119,8 @@ class Truth:
             shift_m=math.hypot(0.003, *feeder_us[:1]) * rng.standard_normal(),
             straight_kg=rig.straight_weight_kg * (1 + 0.005 * rng.standard_normal()),
             pile={
-                "raising": ground.raising_pitches
-                + ground.raising_rule_u_pitches * rng.standard_normal(),
-                "lowering": ground.lowering_pitches
-                + ground.lowering_rule_u_pitches * rng.standard_normal(),
+                "raising": _pile(rng, ground.raising_pitches, ground.raising_rule_u_pitches),
+                "lowering": _pile(rng, ground.lowering_pitches, ground.lowering_rule_u_pitches),
             },
             kept={},
         )
@@ -151,7 +149,9 @@ class Truth:
             lifted = dragged_length_m(above_m, strand.length_m, self.ground.friction)
             return density * float(lifted)
         u = self.ground.strand_u_pitches
-        kept = self.kept.setdefault((place, way), KEPT * u * self.rng.standard_normal())
+        if (place, way) not in self.kept:
+            self.kept[place, way] = _pile(self.rng, self.pile[way], KEPT * u) - self.pile[way]
+        kept = self.kept[place, way]
         heap = self.pile[way] + kept + NEW * u * self.rng.standard_normal()
         half = replace(
             strand.chain,
@@ -159,3 +159,10 @@ class Truth:
             density_kg_per_m=density,
         )
         return count_straight(half, above_m - heap * strand.chain.pitch_m).mass_kg(half)
+
+
+def _pile(rng: np.random.Generator, stated: float, u: float) -> float:
+    """Draw a pile [pitches] that scatters about `stated`, anew until it is not below the floor."""
+    while (pile := stated + u * rng.standard_normal()) < 0:
+        pass
+    return float(pile)
