@@ -48,7 +48,7 @@ chain of no mass
     above zero | --chain
 bottom not below top
     FREE --bottom 107cm --top 66cm
-    must be below its top | heights
+    must be below its top | bottom 107cm
 bottom alone
     FREE --bottom 66cm
     a bottom and a top | only --bottom
@@ -192,7 +192,7 @@ limits that allow no rig
     No rig can be built | limit
 size not in stock
     RIG --bottom 60kg --top 80kg --size "1 in"
-    No two chain pieces alike | stock.chain
+    no chain of that size | 5/8 in
 """
 """What is wrong; what was typed; what the message says."""
 

@@ -83,11 +83,11 @@ def test_a_picture_of_no_known_kind(tmp_path: Path, kind: str) -> None:
 def test_output_that_can_not_be_written(tmp_path: Path) -> None:
     refused(
         call("rig", *ASK, "--picture", str(tmp_path / "nowhere" / "rig.svg")),
-        "Can't write",
+        "no such folder",
         "nowhere",
     )
     (tmp_path / "rig.svg").mkdir()
-    refused(call("rig", *ASK, "--picture", str(tmp_path / "rig.svg")), "Can't write")
+    refused(call("rig", *ASK, "--picture", str(tmp_path / "rig.svg")), "That is a folder")
     assert [path.name for path in tmp_path.iterdir()] == ["rig.svg"]
 
 

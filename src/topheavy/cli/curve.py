@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from topheavy.cli.described_options import describes_rig
-from topheavy.cli.options import JsonOption, UnitsOption, length_m, mass_kg, unit_system
+from topheavy.cli.options import JsonOption, UnitsOption, length_m, load_kg, unit_system
 from topheavy.errors import BadInputError
 
 if TYPE_CHECKING:
@@ -71,7 +71,7 @@ def curve(
         travel=_travel(told, bottom, top),
         lift=told.lift,
         heights_m=tuple(height for height in heights if height is not None),
-        loads_kg=tuple(mass_kg(text, "--reach", told.best_kg) or 0.0 for text in reach or ()),
+        loads_kg=tuple(load_kg(text, "--reach", told.best_kg) or 0.0 for text in reach or ()),
         best_kg=told.best_kg,
         design_factor=told.design_factor,
     )

@@ -10,7 +10,14 @@ from typing import TYPE_CHECKING, Annotated, Any, Final
 
 import typer
 
-from topheavy.cli.options import WHERE, GymOption, length_m, load_gym, mass_kg
+from topheavy.cli.options import (
+    WHERE,
+    GymOption,
+    length_m,
+    load_gym,
+    load_kg,
+    name_in,
+)
 from topheavy.errors import BadInputError
 
 if TYPE_CHECKING:
@@ -180,6 +187,8 @@ def read_described(
     from topheavy.cli.hang_words import HangWords, read_ends
     from topheavy.services.described import DescribedRig, check_counts
 
+    lifter, station = name_in(lifter, "--lifter"), name_in(station, "--station")
+    lift = name_in(lift, "--lift")
     house = load_gym(gym)
     words = HangWords(
         left=tuple(left or ()),
@@ -198,7 +207,7 @@ def read_described(
         lifter, lift = lifter or kept.lifter, lift or kept.lift
         station, dragged = station or kept.station, dragged or kept.dragged
     who, what, where = _place(house, lifter, lift, station)
-    best_kg = mass_kg(best, "--best") or _best_kg(who, what)
+    best_kg = load_kg(best, "--best") or _best_kg(who, what)
     bar_kg, plates_kg = _bar_and_plates(house, where, straight, bar, plates, best_kg=best_kg)
     on_left, on_right = read_ends(words, house.stock)
     described = DescribedRig(bar_kg=bar_kg, plates_kg=plates_kg, left=on_left, right=on_right)
@@ -262,7 +271,7 @@ def _bar_and_plates(
     best_kg: float | None,
 ) -> tuple[float, float]:
     """Mass of bar with collars, and of all plates [kg]."""
-    straight_kg = mass_kg(straight, "--straight", best_kg)
+    straight_kg = load_kg(straight, "--straight", best_kg)
     if straight_kg is not None and plates is not None:
         raise BadInputError(
             "The plates are given twice",
@@ -292,7 +301,7 @@ def _bar_kg(gym: Gym, station: Station | None, bar: str | None) -> float:
 
     known = [one.name for one in gym.stock.bars]
     if bar is not None and bar not in known and dimension_of(bar) == "mass":
-        return mass_kg(bar, "--bar") or 0.0
+        return load_kg(bar, "--bar") or 0.0
     if bar is not None:
         chosen = gym.stock.bar(bar)
     elif station is not None:

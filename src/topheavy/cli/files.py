@@ -6,7 +6,35 @@ import os
 import tempfile
 from pathlib import Path
 
-from topheavy.errors import FileError
+from topheavy.errors import BadInputError, FileError
+
+
+def check_output(path: Path, option: str, *, kinds: tuple[str, ...]) -> str:
+    """Refuse a place for output before anything is worked out; return the name's ending.
+
+    Raises
+    ------
+    BadInputError
+        No name, or one that does not end in any of `kinds`.
+    FileError
+        No such folder, or a folder of that name.
+    """
+    kind = path.suffix.lower()
+    if not path.name or kind not in kinds:
+        raise BadInputError(
+            "There is no file name" if not path.name else "Unknown kind of file",
+            field=option,
+            got=repr("" if not path.name else path.name),
+            wanted=f"a name that ends in {' or '.join(kinds)}",
+        )
+    if not path.parent.is_dir() or path.is_dir():
+        raise FileError(
+            "That is a folder" if path.is_dir() else "There is no such folder",
+            field=option,
+            got=str(path if path.is_dir() else path.parent),
+            wanted="a file in a folder that exists",
+        )
+    return kind
 
 
 def write_whole(path: Path, content: bytes | str) -> None:

@@ -31,7 +31,12 @@ def _where(name: str, metavar: str, text: str) -> Any:
     return typer.Option(name, metavar=metavar, help=text, rich_help_panel=WHERE)
 
 
-LifterOption = Annotated[str | None, _where("--lifter", "NAME", "Whose heights and bests.")]
+LifterOption = Annotated[
+    str | None,
+    _where(
+        "--lifter", "NAME", "Whose heights and bests. Without it: the first measured for the lift."
+    ),
+]
 LiftOption = Annotated[str, _where("--lift", "LIFT", "bench press, squat, deadlift, ...")]
 StationOption = Annotated[
     str | None, _where("--station", "NAME", "Where. Without it: the first that suits.")
@@ -74,6 +79,28 @@ def mass_kg(text: str | None, option: str, best_kg: float | None = None) -> floa
             wanted="a mass, or --best, or a best in the gym file",
         )
     return share * best_kg
+
+
+def load_kg(text: str | None, option: str, best_kg: float | None = None) -> float | None:
+    """Read a load on the bar [kg], which is never below nothing; a percentage is of the best."""
+    found_kg = mass_kg(text, option, best_kg)
+    if found_kg is not None and found_kg < 0:
+        raise BadInputError(
+            "A load must not be negative", field=option, got=repr(text), wanted="a load above zero"
+        )
+    return found_kg
+
+
+def name_in(text: str | None, option: str) -> str | None:
+    """Refuse a name that is empty; None when the option was left out."""
+    if text is not None and not text.strip():
+        raise BadInputError(
+            "There is no name in it",
+            field=option,
+            got=repr(text),
+            wanted="a name, or no such option",
+        )
+    return text
 
 
 def length_m(text: str | None, option: str) -> float | None:

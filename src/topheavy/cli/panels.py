@@ -1,4 +1,4 @@
-"""Help that groups a command's options under headings."""
+"""Help that groups a command's options under headings, and mistakes told by option."""
 
 from __future__ import annotations
 
@@ -6,11 +6,25 @@ from typing import Any
 
 from typer.core import TyperCommand
 
+from topheavy.errors import TopheavyError
+
 _LAST = "Options"
 
 
 class PanelCommand(TyperCommand):
-    """A command whose help lists its options under their panels, the general ones last."""
+    """A command whose help lists its options under their panels, the general ones last.
+
+    A mistake in an option is told by the option's own name.
+    """
+
+    def invoke(self, ctx: Any) -> Any:
+        """Run the command."""
+        try:
+            return super().invoke(ctx)
+        except TopheavyError as error:
+            from topheavy.cli.typed import in_typed_words
+
+            raise in_typed_words(error, ctx.params) from error
 
     def format_options(self, ctx: Any, formatter: Any) -> None:
         """Write arguments and options into the help text."""

@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from topheavy.cli.files import write_whole
+from topheavy.cli.files import check_output, write_whole
 from topheavy.cli.options import JsonOption, UnitsOption, unit_system
 from topheavy.cli.rig_options import asks_for_rig
-from topheavy.errors import BadInputError
+from topheavy.errors import NotInStockError
 
 if TYPE_CHECKING:
     from topheavy.services.rig import RigAnswer
@@ -24,6 +24,7 @@ PictureOption = Annotated[
     Path | None,
     typer.Option("--picture", metavar="FILE", help="Write the picture, to scale (.svg or .png)."),
 ]
+_CARDS = (".pdf",)
 _PICTURES = (".svg", ".png")
 _PNG_WIDTH = 1800
 
@@ -47,12 +48,12 @@ def rig(
       topheavy rig --gym mine.toml --bottom 135lb --top 185lb \\
         --card rig.pdf --picture rig.svg
     """
-    from topheavy.services.rig import answer_rig
-
     if picture is not None:
-        _picture_kind(picture)
+        check_output(picture, "--picture", kinds=_PICTURES)
+    if card is not None:
+        check_output(card, "--card", kinds=_CARDS)
     shown = unit_system(units, question.place.gym)
-    answer = answer_rig(question)
+    answer = answered(question)
     write_outputs(answer, shown, card=card, picture=picture)
     show(answer, shown, as_json=as_json)
 
@@ -74,15 +75,28 @@ def card(
       topheavy card --gym mine.toml --lifter Pip --lift squat \\
         --bottom 60kg --chain 25% --out squat.pdf
     """
-    from topheavy.services.rig import answer_rig
-
+    check_output(out, "--out", kinds=_CARDS)
     shown = unit_system(units, question.place.gym)
-    answer = answer_rig(question)
+    answer = answered(question)
     write_outputs(answer, shown, card=out)
     if as_json:
         show(answer, shown, as_json=True)
     else:
         print(f"Wrote {out}")
+
+
+def answered(question: Any) -> RigAnswer:
+    """Find the rig; when there is none, say which parts of the stock were refused, and why."""
+    from topheavy.services.rig import answer_rig
+    from topheavy.services.stock_check import left_out
+
+    try:
+        return answer_rig(question)
+    except NotInStockError as error:
+        refused = left_out(question.place.gym)
+        if error.got is None and refused:
+            error.got = f"refused: {'; '.join(refused)}"
+        raise
 
 
 def show(answer: RigAnswer, units: UnitSystem, *, as_json: bool) -> None:
@@ -105,25 +119,13 @@ def write_outputs(
     """Write the card and the picture where asked; both are made before either is written."""
     outputs: list[tuple[Path, bytes | str]] = []
     if picture is not None:
-        outputs.append((picture, _drawn(answer, units, _picture_kind(picture))))
+        outputs.append((picture, _drawn(answer, units, picture.suffix.lower())))
     if card is not None:
         from topheavy.present.card import card_pdf
 
         outputs.append((card, card_pdf(answer, units)))
     for path, content in outputs:
         write_whole(path, content)
-
-
-def _picture_kind(picture: Path) -> str:
-    kind = picture.suffix.lower()
-    if kind not in _PICTURES:
-        raise BadInputError(
-            "Unknown kind of picture",
-            field="--picture",
-            got=picture.name,
-            wanted="a name that ends in .svg or .png",
-        )
-    return kind
 
 
 def _drawn(answer: RigAnswer, units: UnitSystem, kind: str) -> bytes | str:

@@ -13,7 +13,8 @@ from topheavy.cli.options import (
     LiftOption,
     StationOption,
     load_gym,
-    mass_kg,
+    load_kg,
+    name_in,
 )
 from topheavy.errors import BadInputError
 from topheavy.rigging.limits import DESIGN_FACTOR, Style
@@ -62,7 +63,8 @@ Follow = Annotated[
     _option("--follow", "HEIGHT=LOAD", "A point of a curve to follow; give several.", _LOADS),
 ]
 LinksDown = Annotated[
-    int, _option("--links-down", "N", "Links of every strand left down at lockout.", _RULES)
+    int | None,
+    _option("--links-down", "N", "Links of every strand left down at lockout; else 1.", _RULES),
 ]
 AllClear = Annotated[
     bool, typer.Option("--all-clear", help="Every link clear at lockout.", rich_help_panel=_RULES)
@@ -109,7 +111,7 @@ def read_question(
     of: Of = "top",
     best: Best = None,
     follow: Follow = None,
-    links_down: LinksDown = 1,
+    links_down: LinksDown = None,
     all_clear: AllClear = False,
     part_deload: PartDeload = False,
     dragged: Dragged = False,
@@ -121,30 +123,31 @@ def read_question(
     size: Size = None,
 ) -> Any:
     """Make the `RigQuestion` that was typed."""
+    from topheavy.cli.size_words import own_sizes
     from topheavy.rigging.limits import Limits
     from topheavy.services.rig import RigQuestion, Rules
 
     place = place_of(gym, lifter, lift, station, lay="dragged" if dragged else "piled")
-    best_kg = mass_kg(best, "--best") or place.measured.best_kg
+    best_kg = load_kg(best, "--best") or place.measured.best_kg
     loads = {"bottom": bottom, "top": top, "mean": mean, "straight": straight}
-    loads_kg = {name: mass_kg(text, f"--{name}", best_kg) for name, text in loads.items()}
+    loads_kg = {name: load_kg(text, f"--{name}", best_kg) for name, text in loads.items()}
     return RigQuestion(
         place=place,
         ask=_ask(loads_kg, chain, of, best_kg),
         rules=Rules(
-            follow=tuple(_point(text, best_kg) for text in follow or ()),
+            follow=_points(follow or [], best_kg),
             full_deload=not part_deload,
-            links_down=None if all_clear or links_down <= 0 else links_down,
+            links_down=_links_down(links_down, all_clear=all_clear),
             all_clear=all_clear,
         ),
         limits=Limits(
             most_pieces=most_pieces,
             design_factor=design_factor,
-            most_imbalance_kg=mass_kg(most_imbalance, "--most-imbalance") or 0.0,
+            most_imbalance_kg=load_kg(most_imbalance, "--most-imbalance") or 0.0,
             styles=_styles(hang or []),
-            sizes=tuple(size or ()),
+            sizes=own_sizes(size or [], place.gym.stock),
         ),
-        tolerance_kg=mass_kg(within, "--within"),
+        tolerance_kg=load_kg(within, "--within"),
     )
 
 
@@ -173,6 +176,7 @@ def place_of(
     from topheavy.gym.lifts import lift_named
     from topheavy.services.rig import Place
 
+    who, where = name_in(who, "--lifter"), name_in(where, "--station")
     gym, lift = load_gym(gym_file), lift_named(what)
     lifter = gym.lifter(who) if who else gym.first_lifter(lift)
     station = _station(gym, where, lifter, lift)
@@ -206,6 +210,37 @@ def _ask(
     )
 
 
+def _links_down(typed: int | None, *, all_clear: bool) -> int | None:
+    """Links that stay down: one when nobody said, none when all shall be clear or 0 was typed."""
+    if typed is not None and all_clear:
+        raise BadInputError(
+            "Links can't stay down at lockout and be all clear of the floor",
+            field="--links-down and --all-clear",
+            got=f"--links-down {typed} and --all-clear",
+            wanted="one of the two",
+        )
+    if typed is not None and typed < 0:
+        raise BadInputError(
+            "Fewer than no links can't stay down",
+            field="--links-down",
+            got=typed,
+            wanted="0 or more; 1 is usual",
+        )
+    return None if all_clear or typed == 0 else (1 if typed is None else typed)
+
+
+def _points(follow: list[str], best_kg: float | None) -> tuple[tuple[float, float], ...]:
+    points = tuple(_point(text, best_kg) for text in follow)
+    if len(points) == 1:
+        raise BadInputError(
+            "One point makes no curve",
+            field="--follow",
+            got=repr(follow[0]),
+            wanted="two points or more: --follow 66cm=80kg --follow 107cm=105kg",
+        )
+    return points
+
+
 def _point(text: str, best_kg: float | None) -> tuple[float, float]:
     from topheavy.units import parse_quantity
 
@@ -218,7 +253,7 @@ def _point(text: str, best_kg: float | None) -> tuple[float, float]:
             wanted="such as 70cm=90kg",
         )
     height_m = parse_quantity(height, "length", field="--follow")
-    return height_m, mass_kg(load, "--follow", best_kg) or 0.0
+    return height_m, load_kg(load, "--follow", best_kg) or 0.0
 
 
 def _styles(hang: list[str]) -> tuple[Style, ...]:
