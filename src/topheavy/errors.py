@@ -33,6 +33,21 @@ class TopheavyError(Exception):
         self.got = got
         self.wanted = wanted
 
+    def lines(self) -> list[str]:
+        """Tell it on lines of its own: the sentence, then where, got and wanted as far as known.
+
+        Examples
+        --------
+        >>> print(*BadInputError("Too small", field="links", got=0).lines(), sep="; ")
+        Too small.; where  links; got    0
+        """
+        stop = "" if self.message.endswith((".", "?", "!")) else "."
+        told = [("where", self.field), ("got", self.got), ("wanted", self.wanted)]
+        return [
+            f"{self.message}{stop}",
+            *(f"{name:<6} {value}" for name, value in told if value is not None),
+        ]
+
     def __str__(self) -> str:
         parts = [self.message]
         if self.field is not None:

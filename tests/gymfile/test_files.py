@@ -94,3 +94,29 @@ def test_malformed_toml_says_line_and_column(text: str, message: str, field: str
 def test_tables_nested_too_deep() -> None:
     with pytest.raises(FileError, match="nested too deep"):
         parse_gym("x = " + "[" * 100_000)
+
+
+@pytest.mark.parametrize(
+    ("line", "plain"),
+    [
+        ("mass = 5 kg", "are quotes missing"),
+        ('tags = ["A1" "A2"]', "is a comma missing in the list"),
+        ('tags = ["A1", "A2"', "or its closing ]"),
+        ("mass = ", "is the value missing"),
+        ("bench press = 1", "is the = missing"),
+        ("[[chain]", "is a closing bracket missing"),
+        ('mass = "5 kg\n', "is the closing quote missing"),
+        ("mass = '5 kg\n", "is the closing quote missing"),
+        ('mass = "5 kg', "is the closing quote missing"),
+        ('mass = "1"\nmass = "2"', "the same key stands twice"),
+        ("[gym]", "the same table stands twice"),
+        ("lift = { top = 1 bottom = 2 }", "is a comma missing between the braces"),
+        ("! A1", "starts with a key"),
+        ('mass = "5\\kg"', "two backslashes"),
+    ],
+)
+def test_what_is_no_toml_is_told_plainly_too(line: str, plain: str) -> None:
+    with pytest.raises(FileError) as caught:
+        parse_gym(HEAD + line)
+    assert caught.value.message.startswith("Not valid TOML: ")
+    assert plain in caught.value.message

@@ -163,7 +163,7 @@ def test_many_mistakes_are_listed_but_not_without_end() -> None:
     assert text.startswith("90 mistakes in shed.toml:\n  1. ")
     assert f"{MOST_SHOWN}. " in text
     assert f"{MOST_SHOWN + 1}. " not in text
-    assert text.endswith("and 50 more")
+    assert text.endswith("and 50 more.")
     assert len(caught.value.problems) == 90
     assert all(isinstance(one, TopheavyError) for one in caught.value.problems)
 
@@ -171,3 +171,36 @@ def test_many_mistakes_are_listed_but_not_without_end() -> None:
 def test_tables_written_in_line_have_no_line_but_their_number() -> None:
     (found,) = problems('bar = [{ name = "bar", mass = "20 kg" }]', 'gym = { name = "x" }\n')
     assert found[1] == "bar[1].sleeve (bar)"
+
+
+def test_several_mistakes_stand_on_lines_of_their_own() -> None:
+    with pytest.raises(GymFileError) as caught:
+        parse_gym(HEAD + BAR.replace('"20 kg"', "20") + "[[bar]]\n", "shed.toml")
+    assert len(caught.value.problems) == 4
+    text = "\n".join(caught.value.lines())
+    assert text.startswith(
+        "4 mistakes in shed.toml:\n"
+        "  1. A mass without its unit.\n"
+        "     where  bar[1].mass (bar, line 3)\n"
+        "     got    20\n"
+        "     wanted "
+    )
+    assert "; where" not in text
+
+
+def test_a_height_is_shown_as_written_too() -> None:
+    """In the units of the file, not only in metres."""
+    lifter = '[[lifter]]\nname = "Ansa"\n[lifter.lifts."bench press"]\n'
+    (low,) = problems(lifter + 'bottom = "10 in"\ntop = "42 in"\n')
+    assert low[2] == "10 in = 0.254 m"
+    (turned,) = problems(lifter + 'bottom = "42 in"\ntop = "26 in"\n')
+    assert turned[2] == "bottom 42 in, top 26 in = bottom 1.0668 m, top 0.6604 m"
+
+
+def test_a_lift_that_is_nearly_named_is_suggested() -> None:
+    lifter = '[[lifter]]\nname = "Ansa"\n[lifter.lifts."{}"]\nbottom = "66 cm"\ntop = "1 m"\n'
+    (near,) = problems(lifter.format("bench pres"))
+    assert near[3].startswith("bench press")
+    assert "deadlift" not in near[3]
+    (far,) = problems(lifter.format("curl"))
+    assert "deadlift" in far[3]

@@ -71,13 +71,8 @@ class Commands(TyperGroup):
 
 def complain(error: TopheavyError) -> None:
     """Say on stderr what was wrong, where, what came and what would be right."""
-    stop = "" if error.message.endswith((".", "?", "!")) else "."
-    lines = [f"topheavy: {error.message}{stop}"]
-    for name in ("field", "got", "wanted"):
-        value = getattr(error, name)
-        if value is not None:
-            lines.append(f"  {'where' if name == 'field' else name:<7}{value}")
-    print("\n".join(lines), file=sys.stderr)
+    message, *facts = error.lines()
+    print("\n".join([f"topheavy: {message}", *(f"  {fact}" for fact in facts)]), file=sys.stderr)
 
 
 def _build(name: str, module: str) -> Any:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import difflib
 from dataclasses import dataclass
 from typing import Final, Literal
 
@@ -128,13 +129,17 @@ def lift_named(name: str) -> Lift:
     Raises
     ------
     NotInStockError
-        No such lift; the error lists those there are.
+        No such lift; the error names those that are called much the same, or else all.
     """
     short = {"bench": "bench press", "press": "overhead press"}
     wanted = " ".join(name.lower().split())
     lift = LIFTS.get(short.get(wanted, wanted))
     if lift is None:
+        near = difflib.get_close_matches(wanted, LIFTS, n=3, cutoff=0.65)
         raise NotInStockError(
-            f"No lift called {name!r}", field="lift", got=repr(name), wanted=", ".join(LIFTS)
+            f"No lift called {name!r}",
+            field="lift",
+            got=repr(name),
+            wanted=f"{' or '.join(near)}?" if near else ", ".join(LIFTS),
         )
     return lift

@@ -97,7 +97,10 @@ def lifter_from(
                     wanted="each lift once",
                 )
             written[lift.name] = lift_name
-            lift.check_heights(placed.table.bottom, placed.table.top, field="")
+            try:
+                lift.check_heights(placed.table.bottom, placed.table.top, field="")
+            except BadInputError as error:
+                raise placed.as_written(error) from None
             measured[lift.name] = _measured(placed, lift, stations, problems)
     return Lifter(name=name, lifts=measured)
 

@@ -67,11 +67,20 @@ class GymFileError(BadInputError):
                 wanted=one.wanted,
             )
             return
-        lines = [f"{number}. {problem}" for number, problem in enumerate(problems, 1)]
-        more = len(lines) - MOST_SHOWN
-        if more > 0:
-            lines = [*lines[:MOST_SHOWN], f"and {more} more"]
-        super().__init__("\n  ".join([f"{len(problems)} mistakes in {source}:", *lines]))
+        told = [_numbered(number, one) for number, one in enumerate(problems[:MOST_SHOWN], 1)]
+        more = len(problems) - MOST_SHOWN
+        told += [f"and {more} more."] if more > 0 else []
+        super().__init__("\n  ".join([f"{len(problems)} mistakes in {source}:", *told]))
+
+    def lines(self) -> list[str]:
+        """Tell every mistake on lines of its own."""
+        return super().lines() if len(self.problems) == 1 else [self.message]
+
+
+def _numbered(number: int, problem: TopheavyError) -> str:
+    """A mistake with its number, and what belongs to it below and further in."""
+    message, *facts = problem.lines()
+    return "\n     ".join([f"{number}. {message}", *facts])
 
 
 class Problems:

@@ -19,6 +19,24 @@ if TYPE_CHECKING:
 LARGEST_BYTES: Final = 5_000_000
 """Largest gym file that is read [bytes]; the largest sensible one is a few thousand lines."""
 
+_HINTS: Final = {
+    "Expected newline": "are quotes missing, or are two things on one line?",
+    "Unclosed array": "is a comma missing in the list, or its closing ]?",
+    "Unclosed inline table": "is a comma missing between the braces, or the closing }?",
+    "Invalid value": "is the value missing, or the quotes around it?",
+    "Expected '='": "is the = missing, or are the quotes around a name of two words?",
+    "Invalid statement": "a line starts with a key, a [table] or a # for a note",
+    "Expected ']": "is a closing bracket missing? A table is [gym] or [[chain]]",
+    "Unterminated string": "is the closing quote missing?",
+    "Illegal character": "is the closing quote missing at the end of the line?",
+    "Cannot overwrite a value": "the same key stands twice in one table",
+    "Cannot declare": "the same table stands twice; one of several is [[chain]]",
+    "Invalid initial character for a key part": "is the key before the = missing?",
+    "Unescaped": "write two backslashes for one",
+    'Expected "\'"': "is the closing quote missing?",
+}
+"""What a coach would look for, by what the parser says."""
+
 _WHERE: Final = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)$")
 
 
@@ -119,6 +137,11 @@ def _decoded(content: bytes, name: str) -> str:
         ) from None
 
 
+def _hint(message: str) -> str:
+    """Say in plain words what usually lies behind a parser's complaint."""
+    return next((f" ({plain})" for said, plain in _HINTS.items() if said in message), "")
+
+
 def _too_large(name: str) -> FileError:
     return FileError(
         "The file is too large for a gym file",
@@ -140,7 +163,7 @@ def _parsed(text: str, name: str) -> dict[str, Any]:
         line = int(where[1]) if where and where[1] else None
         at = f", line {line}, column {where[2]}" if where and line else ""
         raise FileError(
-            f"Not valid TOML: {_WHERE.sub('', message)}",
+            f"Not valid TOML: {_WHERE.sub('', message)}{_hint(message)}",
             field=name + (at or (", at its end" if where else "")),
             got=cut_short(text.split("\n")[line - 1].strip()) if line else None,
             wanted="TOML; text and quantities stand in quotes, [[chain]] in double brackets",

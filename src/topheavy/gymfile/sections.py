@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import re
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, Final, Generic, TypeVar
 
 from pydantic import ValidationError
@@ -15,7 +16,9 @@ from topheavy.gymfile.tables import GymTable, LifterTable, LiftTable
 from topheavy.gymfile.tables_stock import FeederTable, LinksTable, RingsTable, StrapTable, Table
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping
+
+    from topheavy.errors import TopheavyError
 
 T = TypeVar("T", bound=Table)
 
@@ -36,6 +39,17 @@ class Placed(Generic[T]):
 
     place: Place
     table: T
+    raw: Mapping[str, Any] = field(default_factory=dict)
+
+    def as_written(self, error: TopheavyError) -> TopheavyError:
+        """Show what stood in the file beside what an error says came."""
+        keys = [key for key in self.raw if re.search(rf"\b{re.escape(key)}\b", str(error.got))]
+        own = (error.field or "").strip(".")
+        keys = [own] if own in self.raw else keys
+        said = [f"{key} {self.raw[key]}" if len(keys) > 1 else f"{self.raw[key]}" for key in keys]
+        if said and error.got is not None:
+            error.got = f"{', '.join(said)} = {error.got}"
+        return error
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,7 +146,7 @@ class Document:
             here = Place((*place.path, "lifts", name), place.called, place.line)
             table = self._checked(LiftTable, raw_lift, here)
             if table is not None:
-                found.append(Placed(here, table))
+                found.append(Placed(here, table, raw_lift))
         return found
 
     def _raw_tables(self, section: str) -> Iterator[tuple[Place, Any]]:
