@@ -47,7 +47,12 @@ class Joining:
     def at(self, chain_kg: Floats) -> Floats:
         """M^(k - 1) with so much chain off the floor [kg], shape (n,)."""
         one, two, three, four = self.terms
-        return one + chain_kg * (two + chain_kg * (three + chain_kg * four))
+        cubic = chain_kg * four
+        for term in (three, two):
+            cubic += term
+            cubic *= chain_kg
+        cubic += one
+        return cubic
 
     def keep(self, on: NDArray[np.intp]) -> None:
         """Keep only the reps at the places `on`."""

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Final
 import numpy as np
 
 from topheavy.lifter.motion.march import ARRIVED, EASED, STALLED
-from topheavy.lifter.motion.raising import CELLS, Rates, table_at
+from topheavy.lifter.motion.raising import Rates, Under
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -59,6 +59,7 @@ class _LastStep:
         self.drive = steps.drive[0], steps.drive[1]
         self.push = steps.push[0], steps.push[1]
         self.held = 1.0 - climb.start_share
+        self.under = Under.of(climb, self.which)
 
     def states(self, part: Floats) -> tuple[Floats, Floats]:
         """Height and drive at a part of the step."""
@@ -72,13 +73,12 @@ class _LastStep:
         risen = 1.0 - self.held * np.exp(-time_s / self.climb.activation_s)
         active = risen * np.exp(-time_s / self.climb.fatigue_s)
         height, drive = self.states(part)
-        return height, self.climb.rates(self.which, height, drive, active)
+        return height, self.under.rates(self.climb, height, drive, active)
 
     def beyond(self, part: Floats) -> Floats:
         """Zero at the ending, above it after."""
         height, drive = self.states(part)
-        mass = _mass(self.climb, height)
-        speed = drive / mass**self.climb.pick_up
+        speed = self.under.speed(self.climb, height, drive)
         left = self.climb.travel_m - height
         eased = speed**2 - 2.0 * self.climb.ease_m_per_s2 * left
         kind = self.steps.end
@@ -132,11 +132,6 @@ def _root(step: _LastStep) -> Floats:
         at_high = np.where(after, value, 0.5 * at_high)
         low, high = np.where(after, low, middle), np.where(after, middle, high)
     return np.where(at_once, 1.0, middle)
-
-
-def _mass(climb: Climb, height_m: Floats) -> Floats:
-    cell = height_m * (CELLS / climb.travel_m)
-    return climb.steady_kg + table_at(climb.hung_kg, climb.rig, cell)
 
 
 def _cubic(

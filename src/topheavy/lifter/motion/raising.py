@@ -95,10 +95,6 @@ class Climb:
         """Activation that just holds the load at the bottom, at most 1 [-], shape (n,)."""
         return np.minimum(self.held_n(0) / self.capacity_n[:, 0], 1.0)
 
-    def rates(self, which: Ints, height_m: Floats, drive: Floats, active: Floats) -> Rates:
-        """Rates of change of the reps `which` at heights [m], drives w and activations."""
-        return Under.of(self, which).rates(self, height_m, drive, active)
-
 
 class Rates(NamedTuple):
     """What drives one step: speed [m/s], dw/dt, force of the lifter [N], mass that moves [kg]."""
@@ -154,25 +150,37 @@ class Under:
             elif value is not None:
                 setattr(self, field.name, value.take(on))
 
+    def speed(self, climb: Climb, height: Floats, drive: Floats) -> Floats:
+        """Speed [m/s] at heights above the bottom [m] and drives w."""
+        part: Floats = np.minimum(height * self.cells_per_m, _LAST_CELL)
+        whole: Ints = part.astype(np.intp)
+        part -= whole
+        hung = _read(climb.hung_kg, self.hung_row + whole, part)
+        speed = drive / (self.steady + hung)
+        return speed if self.joining is None else speed / self.joining.at(hung)
+
     def rates(self, climb: Climb, height: Floats, drive: Floats, active: Floats) -> Rates:
         """Rates of change at heights above the bottom [m], drives w, and activations [-]."""
-        cell: Floats = np.minimum(height * self.cells_per_m, _LAST_CELL)
-        whole: Ints = cell.astype(np.intp)
-        part: Floats = cell - whole
+        part: Floats = np.minimum(height * self.cells_per_m, _LAST_CELL)
+        whole: Ints = part.astype(np.intp)
+        part -= whole
         hung_at = self.hung_row + whole
         hung = _read(climb.hung_kg, hung_at, part)
         mass = self.steady + hung
         speed = drive / mass
         bent = None if self.joining is None else self.joining.at(hung)
         if bent is not None:
-            speed = speed / bent
-        force = _read(climb.capacity_n, self.capacity_row + whole, part) * active
-        force = force * (1.0 - speed * self.per_limit) / (1.0 + speed * self.per_hill)
-        push = force - mass * STANDARD_GRAVITY_M_PER_S2
+            speed /= bent
+        force = _read(climb.capacity_n, self.capacity_row + whole, part)
+        force *= active
+        force *= 1.0 - speed * self.per_limit
+        force /= 1.0 + speed * self.per_hill
+        push = mass * -STANDARD_GRAVITY_M_PER_S2
+        push += force
         if climb.pull_n is not None:
-            push = push - _read(climb.pull_n, hung_at, part)
+            push -= _read(climb.pull_n, hung_at, part)
         if bent is not None:
-            push = push * bent
+            push *= bent
         return Rates(speed, push, force, mass)
 
 
@@ -180,16 +188,18 @@ def _read(table: Floats, at: Ints, part: Floats) -> Floats:
     """Read between neighbours of a table."""
     flat = table.ravel()
     low = flat.take(at)
-    return low + part * (flat.take(at + 1) - low)
+    rise = flat.take(at + 1)
+    rise -= low
+    rise *= part
+    rise += low
+    return rise
 
 
 def table_at(table: Floats, row: NDArray[np.intp], cell: Floats) -> Floats:
     """Read tables of shape (r, CELLS + 1) between their heights, `cell` [cells] from the bottom."""
-    cell = np.clip(cell, 0.0, CELLS)
-    whole = np.minimum(cell.astype(np.intp), CELLS - 1)
-    low: Floats = table[row, whole]
-    high: Floats = table[row, whole + 1]
-    return low + (cell - whole) * (high - low)
+    inside: Floats = np.minimum(np.maximum(cell, 0.0), _LAST_CELL)
+    whole: Ints = inside.astype(np.intp)
+    return _read(table, row * (CELLS + 1) + whole, inside - whole)
 
 
 def hangs_at(climb: Climb, height_m: Floats, which: Ints) -> tuple[Floats, Floats]:
