@@ -50,7 +50,7 @@ def test_any_readings_get_an_answer_in_words_and_numbers(
 ) -> None:
     answer = weigh(rig, ground, readings, Scale(carries=carries), SUSPECTS)
     assert len(answer.rows) == len(readings)
-    assert answer.outcome in {"agrees", "cause", "causes", "unexplained"}
+    assert answer.outcome in {"agrees", "shifted", "cause", "causes", "unexplained"}
     assert (answer.outcome == "agrees") == (not answer.causes)
     words = [answer.verdict, *answer.hidden, *answer.fit.notes]
     words += [phrase for cause in answer.causes for phrase in (cause.what, cause.todo)]

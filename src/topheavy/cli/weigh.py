@@ -58,8 +58,9 @@ def weigh(
 ) -> None:
     """Check what hangs against a scale; say what is off and why.
 
-    Six or more readings over the whole travel, each height come to from below. What the scale
-    carries: the bar (both ends on it), one end, or the slack on the floor.
+    Three readings show whether the load is right; six or more over the whole travel can also
+    show why not. Come to each height from below. What the scale carries: the bar (both ends on
+    it), one end, or the slack on the floor.
 
     \b
     Examples

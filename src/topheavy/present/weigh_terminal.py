@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from topheavy.present.weigh_view import CauseRow, NumberRow, WeighView
 
 _OTHERS = 3
-_EXPLAINED = {"cause", "causes"}
+_EXPLAINED = {"shifted", "cause", "causes"}
 
 
 def render_weighing(view: WeighView) -> RenderableType:
@@ -75,6 +75,8 @@ def _causes(view: WeighView) -> list[RenderableType]:
     parts = []
     if likely:
         title = "Likely cause" if len(likely) == 1 else "Any of these explains it"
+        if view.outcome == "shifted":
+            title = "Any of these explains it; check these first"
         parts.append(headed(title, listed(_words(cause) for cause in likely)))
     if others and view.outcome not in _EXPLAINED:
         parts.append(headed("Tried, none of them fits", listed(_words(cause) for cause in others)))

@@ -72,8 +72,9 @@ class CauseRow:
 class WeighView:
     """What a scale says of a rig.
 
-    `outcome` is ``agrees``, ``cause``, ``causes`` or ``unexplained``. `mended` are the numbers with
-    the first likely cause put right; `leaning` those that these readings can't tell apart.
+    `outcome` is ``agrees``, ``shifted``, ``cause``, ``causes`` or ``unexplained``. `mended`
+    are the numbers with the first likely cause put right; `leaning` those that these
+    readings can't tell apart.
     """
 
     title: str

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Final
 import numpy as np
 
 from topheavy.mechanics.scale_fit import fit_readings, rough_deviance
-from topheavy.mechanics.scale_model import FACTOR, SHIFT, STRAIGHT, expected_kg
+from topheavy.mechanics.scale_model import FACTOR, PILES, SHIFT, STRAIGHT, expected_kg
 from topheavy.services.phrase import Phrase
 from topheavy.services.weighing.slips_hung import link_slips, piece_slips, ring_slips
 from topheavy.services.weighing.slips_other import (
@@ -18,6 +18,7 @@ from topheavy.services.weighing.slips_other import (
     loose_phrase,
     loose_slips,
     mat_slips,
+    pile_slip,
     plate_slips,
     unit_slips,
     way_slips,
@@ -28,7 +29,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from topheavy.mechanics.scale_fit import ScaleFit
-    from topheavy.services.weighing.case import Case
+    from topheavy.services.weighing.case import Case, Side
+    from topheavy.services.weighing.shift import SharedShift
     from topheavy.services.weighing.suspects import Kind, Suspects
 
 LOOSE_CHARGE: Final = 8.0
@@ -67,7 +69,7 @@ class Cause:
     ----------
     kind : str
         ``ring``, ``link``, ``piece``, ``mat``, ``lay``, ``plate``, ``units``, ``way``,
-        ``reading``; or a number that is off: ``chain``, ``length``, ``weight``.
+        ``reading``, ``pile``; or a number that is off: ``chain``, ``length``, ``weight``.
     what, todo : Phrase
         The slip in plain words, and what to do about it.
     likely : bool
@@ -94,6 +96,7 @@ class Cause:
     rms_kg: float
     case: Case
     out: tuple[int, ...] = ()
+    side: Side | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -139,10 +142,74 @@ def find_causes(
     """
     tried = sorted(_try_all(case, suspects, stated, off), key=lambda one: one.misfit)
     best = next((one.misfit for one in tried if one.fits), math.inf)
-    causes = [_cause(case, one, stated.deviance, best) for one in tried]
+    causes = _once([_cause(case, one, stated.deviance, best) for one in tried])
     causes = [replace(c, likely=c.likely and not _nested(c, causes)) for c in causes]
     causes.sort(key=lambda cause: not cause.likely)
     return tuple(cause for place, cause in enumerate(causes) if cause.likely or place < _SHOWN)
+
+
+def shift_causes(
+    case: Case, suspects: Suspects, shift: SharedShift, wide: ScaleFit | None
+) -> tuple[Cause, ...]:
+    """Rank what explains a shift that all readings share: the best of each sort.
+
+    Parameters
+    ----------
+    case, suspects
+        As for `find_causes`.
+    shift : SharedShift
+        The shift.
+    wide : ScaleFit or None
+        The fit as stated, the pile free within its rule; None where that does not fit.
+
+    Returns
+    -------
+    tuple of Cause
+        Best first, all called likely: these readings can't tell a longer feeder from a higher
+        floor or pile. The pile itself is among them when it may.
+    """
+    enough = shift.shifted.deviance + RIVAL_MISFIT
+    tried = list(_try_all(shift.sure, suspects, shift.stated, ()))
+    tried = [one for one in tried if one.fits and one.fit.deviance <= enough]
+    if wide is not None:
+        tried.append(
+            _Tried(slip=pile_slip(case, wide.values[PILES:].tolist()), fit=wide, charge=0.0)
+        )
+    tried.sort(key=lambda one: one.misfit)
+    causes = [replace(_cause(case, t, shift.stated.deviance, 0.0), likely=True) for t in tried]
+    # Chain and straight weight only bend the curve to follow a shift.
+    causes = [c for c in _once(causes) if c.kind not in {"chain", "weight", "plate", "units"}]
+    # Laid out slack has no heaps that scatter: a few smooth readings would put it first.
+    causes.sort(key=lambda cause: cause.kind == "lay")
+    least: dict[Kind, float] = {}
+    for cause in causes:
+        least.setdefault(cause.kind, cause.misfit + (RIVAL_MISFIT if cause.kind == "ring" else 0))
+    causes = [cause for cause in causes if cause.misfit <= least[cause.kind]]
+    worst = min((c.misfit for c in causes if c.kind != "lay"), default=0.0) + 2 * RIVAL_MISFIT
+    return tuple(c for c in causes if c.misfit <= worst)[:_SHOWN]
+
+
+def _once(causes: list[Cause]) -> list[Cause]:
+    """Keep the best of slips that read alike, or that differ only in which end they sit on."""
+    kept: dict[tuple[object, ...], Cause] = {}
+    for cause in causes:
+        text = cause.what.text.removesuffix(f"the {cause.side} end.")
+        key = (text, cause.what.say(), cause.side)
+        told = next((k for k in kept if k[0] == text and _alike(kept[k], cause)), None)
+        if told is None:
+            kept[key] = cause
+        elif cause.side != kept[told].side:
+            what = replace(cause.what, text=f"{text}one end, left or right.")
+            kept[told] = replace(kept[told], what=what)
+    return list(kept.values())
+
+
+def _alike(better: Cause, other: Cause) -> bool:
+    """Whether the other says the same, or the same of the other end and about as well."""
+    if better.what.amounts != other.what.amounts:
+        return False
+    near = other.misfit <= better.misfit + RIVAL_MISFIT
+    return better.side == other.side or near
 
 
 def _nested(loose: Cause, causes: list[Cause]) -> bool:
@@ -186,7 +253,10 @@ def _try_all(
     yield from loose
     slips = [*_hung_and_floor(case, suspects), *unit_slips(case)]
     families = Counter(slip.family for slip in slips)
-    charged = [(slip, 2 * math.log(families[slip.family])) for slip in slips]
+    charged = [
+        (slip, 2 * math.log(families[slip.family]) if slip.charge is None else slip.charge)
+        for slip in slips
+    ]
     weight = next((one.fit for one in loose if one.slip.kind == "weight"), None)
     if weight is not None:
         charged += _near_plates(case, suspects, weight)
@@ -248,6 +318,7 @@ def _cause(case: Case, tried: _Tried, stated: float, best: float) -> Cause:
         rms_kg=float(np.sqrt(np.mean(residual_kg**2))) if residual_kg.size else 0.0,
         case=slip.case,
         out=tried.out,
+        side=slip.side,
     )
 
 

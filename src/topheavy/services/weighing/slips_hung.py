@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
@@ -19,24 +20,33 @@ if TYPE_CHECKING:
     from topheavy.services.weighing.case import Case, Side
     from topheavy.services.weighing.suspects import Suspects
 
-_NEIGHBOURS: Final = 2
+_REACH: Final = 40
+"""Settings tried either way. Further ones are so unlikely that a length off by any amount fits."""
+
 _SAME_M: Final = 1e-4
 
 
 def ring_slips(case: Case, suspects: Suspects) -> Iterator[Slip]:
-    """List each doubled hang on each neighbouring setting of its feeder, one end or both."""
+    """List each doubled hang on each other setting of its feeder, one end or both.
+
+    A slip of k settings happens once for k (k + 1) / 2 slips of one, so that all add up to one
+    (a guess, no source).
+    """
     most = max((len(end.hangs) for end in case.ends), default=0)
     for place in range(most):
         hangs = [end.hangs[place] for end in case.ends if len(end.hangs) > place]
         stated_m = next((h.suspension.feeder_m for h in hangs if isinstance(h, Doubled)), None)
         if stated_m is None:
             continue
-        for setting in _neighbours(suspects.settings, stated_m):
-            for sides, where in _wheres(case):
+        label = _label(suspects.settings, stated_m)
+        wheres = _wheres(case)
+        for steps, setting in _others(suspects.settings, stated_m):
+            charge = 2 * math.log(2 * steps * (steps + 1) * len(wheres))
+            for sides, where in wheres:
                 changed = _changed(case, sides, _reset(place, setting.length_m))
                 if changed is not None:
-                    stated = _label(suspects.settings, stated_m)
-                    yield _ring(changed, where, setting, Amount(stated_m, "length"), stated)
+                    slip = _ring(changed, where, setting, Amount(stated_m, "length"), label)
+                    yield replace(slip, side=_side(case, sides), charge=charge)
 
 
 def link_slips(case: Case) -> Iterator[Slip]:
@@ -51,7 +61,8 @@ def link_slips(case: Case) -> Iterator[Slip]:
                 if len(sides) == 1:
                     changed = _changed(case, sides, _swap(chain, other))
                     if changed is not None:
-                        yield _link(changed, f"One link {word} a piece", chain, where)
+                        slip = _link(changed, f"One link {word} a piece", chain, where)
+                        yield replace(slip, side=_side(case, sides))
             changed = _changed(case, case.scale.sides, _swap(chain, other, every=True))
             if changed is not None:
                 yield _link(changed, f"One link {word} every piece", chain, "")
@@ -70,6 +81,7 @@ def piece_slips(case: Case) -> Iterator[Slip]:
                         what=Phrase(f"A piece of {chain.links} links {word} {where}."),
                         todo=_COUNT_PIECES,
                         case=changed,
+                        side=_side(case, sides),
                     )
 
 
@@ -98,11 +110,15 @@ def _link(case: Case, words: str, chain: Chain, where: str) -> Slip:
     )
 
 
-def _neighbours(settings: tuple[FeederSetting, ...], stated_m: float) -> list[FeederSetting]:
+def _others(
+    settings: tuple[FeederSetting, ...], stated_m: float
+) -> list[tuple[int, FeederSetting]]:
+    """Other settings within reach, with how many steps away each is, nearest first."""
     shorter = [s for s in settings if s.length_m < stated_m - _SAME_M]
     longer = [s for s in settings if s.length_m > stated_m + _SAME_M]
-    near = sorted(shorter, key=lambda s: -s.length_m)[:_NEIGHBOURS]
-    return near + sorted(longer, key=lambda s: s.length_m)[:_NEIGHBOURS]
+    down = sorted(shorter, key=lambda s: -s.length_m)[:_REACH]
+    up = sorted(longer, key=lambda s: s.length_m)[:_REACH]
+    return sorted([*enumerate(down, 1), *enumerate(up, 1)], key=lambda other: other[0])
 
 
 def _label(settings: tuple[FeederSetting, ...], stated_m: float) -> str:
@@ -120,6 +136,12 @@ def _wheres(case: Case) -> list[tuple[tuple[Side, ...], str]]:
     if case.rig.left == case.rig.right:
         return [(("left",), "one end"), (sides, "both ends")]
     return [(("left",), "the left end"), (("right",), "the right end"), (sides, "both ends")]
+
+
+def _side(case: Case, sides: tuple[Side, ...]) -> Side | None:
+    """The one of two unlike ends that a slip sits on."""
+    both = len(case.scale.sides) == 2 and case.rig.left != case.rig.right
+    return sides[0] if both and len(sides) == 1 else None
 
 
 def _changed(

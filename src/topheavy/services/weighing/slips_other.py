@@ -12,13 +12,13 @@ from topheavy.services.weighing.suspects import Slip
 from topheavy.units import KG_PER_LB
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable, Iterator, Sequence
 
     from topheavy.mechanics.ground import Ground
     from topheavy.services.weighing.case import Case, ReadingWay, ScaleReading
     from topheavy.services.weighing.suspects import Kind, Suspects
 
-MATS_M: Final = (0.010, 0.015, 0.020, 0.025)
+MATS_M: Final = (0.010, 0.015, 0.020, 0.025, 0.030, 0.040)
 """Usual heights of a gym mat [m] (common practice, no source)."""
 
 DRAGGED_FRICTIONS: Final = (0.35, 0.7)
@@ -135,6 +135,18 @@ def loose_slips(case: Case) -> Iterator[Slip]:
         yield Slip(kind=kind, family=kind, what=Phrase(""), todo=todo, case=changed)
 
 
+def pile_slip(case: Case, pile_pitches: Sequence[float]) -> Slip:
+    """Make the heap that stands otherwise than its rule says: so many pitches, for each way."""
+    length_m = sum(chain.length_m for chain in case.chains)
+    pitch_m = sum(chain.pitch_m * chain.length_m for chain in case.chains) / length_m
+    texts, amounts = list[str](), list[Amount]()
+    for way, pitches in zip(case.ways, pile_pitches, strict=True):
+        texts.append("{} high instead of {}" + ("" if way == "unsaid" else f", {way}"))
+        amounts += [Amount(p * pitch_m, "length") for p in (pitches, case.pile(way)[0])]
+    what = Phrase(f"The pile stands {' and '.join(texts)}.", tuple(amounts))
+    return Slip(kind="pile", family="pile", what=what, todo=_LAY_ANEW, case=case)
+
+
 def loose_phrase(kind: Kind, off_by: float, density_kg_per_m: float) -> Phrase:
     """Say by how much a loose number is off: share of kg/m, [m] or [kg]."""
     if kind == "chain":
@@ -194,6 +206,10 @@ def _scaled(reading: ScaleReading, factor: float) -> ScaleReading:
 _MEASURE_MAT = Phrase(
     "Measure what the chain lies on (mat, block, the scale itself) against what heights are "
     "measured from, and state it as the station's surface."
+)
+_LAY_ANEW = Phrase(
+    "Look at the heap, lay it anew under the bar's end, and weigh again. If it stays so, it is "
+    "this chain on this floor: reckon with the fitted numbers."
 )
 _PILE_IT = Phrase("Lay the slack in a heap under the bar's end and weigh again.")
 _COME_FROM_BELOW = Phrase(

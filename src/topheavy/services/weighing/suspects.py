@@ -11,13 +11,14 @@ from topheavy.mechanics.chain import require_positive
 if TYPE_CHECKING:
     from topheavy.gym.stock import FeederSetting
     from topheavy.services.phrase import Phrase
-    from topheavy.services.weighing.case import Case
+    from topheavy.services.weighing.case import Case, Side
 
 Kind = Literal[
     "ring", "link", "piece", "mat", "lay", "plate", "units", "way",
-    "reading", "chain", "length", "weight",
+    "reading", "pile", "chain", "length", "weight",
 ]  # fmt: skip
-"""Sorts of slip. The last three are a stated number that is off by any amount."""
+"""Sorts of slip. ``pile`` is none: the heap just stands otherwise than its rule says. The last
+three are a stated number that is off by any amount."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,7 +28,7 @@ class Suspects:
     Parameters
     ----------
     settings : tuple of FeederSetting
-        Every setting of the feeder in use; the two nearest either way are tried.
+        Every setting of the feeder in use; the forty nearest either way are tried.
     plates_kg : tuple of float
         Mass of each plate size that the gym has [kg], > 0.
     surfaces_m : tuple of float
@@ -71,6 +72,10 @@ class Slip:
         The slip in plain words, and what to do about it.
     case : Case
         The weighing as it would have been.
+    side : {'left', 'right'} or None
+        The one end that it sits on; None for both, or where the ends are alike.
+    charge : float or None
+        Misfit charged for how seldom it happens; None: that of one of its family.
     """
 
     kind: Kind
@@ -78,3 +83,5 @@ class Slip:
     what: Phrase
     todo: Phrase
     case: Case
+    side: Side | None = None
+    charge: float | None = None
