@@ -40,6 +40,32 @@ def test_few_sizes_are_told_in_full_and_many_in_a_table() -> None:
         assert max(len(line) for line in done.out.splitlines()) <= 80
 
 
+def test_no_name_is_broken_and_no_cell_is_empty() -> None:
+    text = call("catalogue").out
+    assert "  1 in  " in text
+    assert "ASTM A413 Grade 30\n" in text
+    row = next(line for line in text.splitlines() if line.startswith("  1/4 in          7.2 mm"))
+    assert row.split()[-1] == "unknown"
+    for unit in ("kg", "lb"):
+        lines = call("catalogue", "--units", unit).out.splitlines()
+        assert max(map(len, lines)) <= 80
+        assert not any("\N{HORIZONTAL ELLIPSIS}" in line for line in lines)
+
+
+def test_chain_without_a_limit_is_not_called_unlimited() -> None:
+    text = " ".join(call("catalogue", "--wire", "4mm").out.split())
+    assert "Not rated: do not load it. Thinner than any rated Grade 30 chain." in text
+    assert "No limit" not in text
+
+
+def test_sizes_that_two_makers_print_say_so() -> None:
+    done = call("catalogue", "--standard", "DIN 766")
+    assert done.out.count("DIN 766, as another maker prints it") == 1
+    assert "two makers print different tables" in " ".join(done.out.split())
+    single = call("catalogue", "--standard", "DIN 764")
+    assert "makers print" not in " ".join(single.out.split())
+
+
 def test_grades_and_wire_narrow_the_table() -> None:
     strong = call("catalogue", "--grade", "80", "--json").json["rows"]
     assert {row["grade"] for row in strong} == {"80"}
@@ -95,7 +121,7 @@ def test_worn_chain_is_retired_loudly_and_carries_no_rating() -> None:
     words = ("catalogue", "--wire", "15.5mm", "--pitch", "58.8mm")
     done = call(*words, "--size", "16 mm", "--standard", "DIN 764")
     assert done.out.index("STOP: retire this chain") < done.out.index("It weighs")
-    assert "retired chain carries no rating" in " ".join(done.out.split())
+    assert "do not load it. Retired chain carries no rating" in " ".join(done.out.split())
 
 
 def test_pounds_and_inches() -> None:

@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import pytest
 
 from tests.cli.calling import RIG, TINY, Called, call, refused
 from topheavy.units import KG_PER_LB, M_PER_IN
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 BENCH = ("--bottom", "66cm", "--top", "107cm")
 FREE = ("--chain", "32 x 5/8 in", "--straight", "80kg")
@@ -102,7 +107,7 @@ def test_pieces_of_the_gym_hang_by_their_tags() -> None:
     done = call("curve", *RIG, "--lifter", "Ansa", "--json")
     view = done.json
     assert view["title"] == "Ansa, bench press, the bench"
-    assert [row["place"] for row in view["loads"]] == ["top", "bottom", "mean"]
+    assert [row["place"] for row in view["loads"]] == ["top", "mean", "bottom"]
     assert view["hang_left"] == [
         "A1 + A2 (5/8 in, 32 links), folded on strap, ring 2 (60.0 cm), in screw link"
     ]
@@ -113,6 +118,18 @@ def test_pieces_of_the_gym_hang_by_their_tags() -> None:
     (links,) = view["links"]
     assert links["tags"] == ["A1", "A2", "A3", "A4"]
     assert links["off_top"] + links["on_top"] == links["links"] == 32
+
+
+def test_loads_are_told_as_a_found_rig_tells_them(tmp_path: Path) -> None:
+    """The same order of rows, the same doubts, nothing lowered at the top."""
+    found = call("rig", "--gym", RIG[1], "--bottom", "65kg", "--top", "84kg", "--json")
+    kept = tmp_path / "rig.json"
+    kept.write_text(found.out)
+    told = call("curve", "--gym", RIG[1], "--rig", str(kept), "--json").json["loads"]
+    for row, other in zip(found.json["loads"], told, strict=True):
+        assert row["place"] == other["place"]
+        for way in ("raising", "lowering"):
+            assert (row[way] or {}).get("shown") == (other[way] or {}).get("shown")
 
 
 def test_heights_typed_go_before_the_lifters() -> None:

@@ -10,6 +10,7 @@ import pytest
 
 from tests.cli.calling import TINY, call, refused, run
 from topheavy.gymfile import demo_text, gym_schema
+from topheavy.units import KG_PER_LB
 
 
 def test_the_example_is_a_gym_file_in_order(tmp_path: Path) -> None:
@@ -70,6 +71,22 @@ def test_check_in_pounds() -> None:
     shown = call("gym", "check", TINY, "--units", "lb").out
     assert "20.9" in shown
     assert " lb" in shown
+
+
+def test_a_weighed_piece_is_as_sure_as_the_scale(tmp_path: Path) -> None:
+    """Its pitch nobody measured makes it no surer and no less sure; decimals follow the scale."""
+    mine = tmp_path / "mine.toml"
+    mine.write_text(
+        '[gym]\nname = "The Shed"\nscale_reading = "0.1 lb"\n[[chain]]\ntags = ["A1", "A2"]\n'
+        'size = "5/8 in"\nlinks = 32\nweighed = ["21.0 lb", "21.0 lb"]\n'
+        '[[chain]]\ntag = "B1"\nsize = "5/8 in"\nlinks = 20\n'
+    )
+    shown = call("gym", "check", str(mine), "--units", "lb").out
+    assert "21.0 \N{PLUS-MINUS SIGN} 0.1 lb" in shown
+    assert "13.1 \N{PLUS-MINUS SIGN} 1.3 lb" in shown
+    (weighed, _) = call("gym", "check", str(mine), "--json").json["chain"]
+    assert weighed["mass"]["standard_uncertainty"] == pytest.approx(0.1 * KG_PER_LB)
+    assert weighed["known_by"] == "a scale, each piece"
 
 
 def test_a_gym_in_pounds_is_shown_in_pounds(tmp_path: Path) -> None:

@@ -7,8 +7,17 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.present.figures import said
-from topheavy.present.figure import Figure, force, length, mass, plate_mark, share
-from topheavy.units import METRIC, POUNDS, UnitSystem
+from topheavy.present.figure import (
+    Figure,
+    force,
+    length,
+    mass,
+    plate_mark,
+    says_length,
+    share,
+    sure_mass,
+)
+from topheavy.units import M_PER_IN, METRIC, POUNDS, UnitSystem
 
 BOTH = pytest.mark.parametrize("units", [METRIC, POUNDS], ids=["kg", "lb"])
 
@@ -60,3 +69,27 @@ def test_a_force_names_the_mass_that_weighs_as_much() -> None:
 )
 def test_a_plate_is_called_by_what_stands_on_it(mass_kg: float, mark: str) -> None:
     assert plate_mark(mass_kg) == mark
+
+
+@pytest.mark.parametrize(
+    ("u_kg", "shown"),
+    [
+        (0.02, "9.50 \u00b1 0.02 kg"),
+        (0.014, "9.500 \u00b1 0.014 kg"),
+        (0.9, "9.5 \u00b1 0.9 kg"),
+        (1.31, "9.5 \u00b1 1.3 kg"),
+        (3.0, "10 \u00b1 3 kg"),
+        (0.00001, "9.500 \u00b1 0.000 kg"),
+        (0.0, "9.500 \u00b1 0.000 kg"),
+    ],
+)
+def test_a_mass_has_the_decimals_that_its_doubt_lets_stand(u_kg: float, shown: str) -> None:
+    assert sure_mass(METRIC, 9.5, u_kg).text == shown
+
+
+def test_a_length_in_two_roundings_is_one() -> None:
+    assert says_length("28.75 in", length(POUNDS, 28.75 * M_PER_IN))
+    assert not says_length("28.75 in", length(POUNDS, 28.85 * M_PER_IN))
+    assert not says_length("66.5 cm", length(POUNDS, 0.665))
+    assert not says_length("ring 7", length(POUNDS, 0.665))
+    assert not says_length("pin", length(POUNDS, 0.665))

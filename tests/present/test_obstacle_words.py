@@ -9,7 +9,9 @@ from topheavy.gym.stock import Stock
 from topheavy.present.obstacle_words import addition_words, obstacle_lines
 from topheavy.rigging.obstacles import Addition, Blocker, Obstacles
 from topheavy.rigging.offers import Offer
-from topheavy.units import METRIC, POUNDS
+from topheavy.units import KG_PER_LB, METRIC, POUNDS
+
+MASSES = (0.5, 2.5 * KG_PER_LB)
 
 CHAIN = Addition(
     offer=Offer(thing=piece("new", 26), count=4, added_kg=30.0, stock=Stock()), built=BENCH.best
@@ -42,3 +44,19 @@ def test_every_kind_of_addition_is_named() -> None:
         assert addition_words(replace(CHAIN, offer=offer), METRIC) == words
     strong = replace(CHAIN, offer=things[1][0])
     assert addition_words(strong, POUNDS) == "two connectors rated 1874 lb"
+
+
+def test_plates_are_named_in_the_units_of_who_reads() -> None:
+    """With what stands on them, where that is in the other unit."""
+    offers = [replace(CHAIN.offer, count=2, thing=replace(PLATES[0], mass_kg=kg)) for kg in MASSES]
+    words = [
+        addition_words(replace(CHAIN, offer=offer), units)
+        for units in (METRIC, POUNDS)
+        for offer in offers
+    ]
+    assert words == [
+        "two 0.5 kg plates",
+        "two plates of 1.1 kg (2.5 lb)",
+        "two plates of 1.1 lb (0.5 kg)",
+        "two 2.5 lb plates",
+    ]

@@ -10,9 +10,11 @@ import pytest
 
 from tests.present.answers import ANSWERS, BENCH, STRAIGHT, UNMET
 from tests.present.printing import printed
+from topheavy.present.figure import length
+from topheavy.present.rig_facts import hang_facts, share_facts
 from topheavy.present.rig_terminal import render_rig
 from topheavy.present.rig_view import RigView, view_rig
-from topheavy.units import METRIC, POUNDS, UnitSystem
+from topheavy.units import M_PER_IN, METRIC, POUNDS, UnitSystem
 
 if TYPE_CHECKING:
     from topheavy.services.rig import RigAnswer
@@ -69,6 +71,26 @@ def test_what_is_in_the_way_comes_before_what_to_hang() -> None:
 def test_a_straight_rig_has_no_column_for_itself() -> None:
     text = printed(render_rig(view_rig(STRAIGHT, METRIC)))
     assert "hung straight" not in text.split("Links, each piece")[0].lower()
+
+
+def test_a_straight_rig_is_not_headed_by_hanging_it_straight_instead() -> None:
+    assert "Hung straight instead" not in printed(render_rig(view_rig(STRAIGHT, METRIC)))
+    assert "Folded instead" in printed(render_rig(view_rig(STRAIGHT, METRIC)))
+    assert "Hung straight instead" in printed(render_rig(view_rig(BENCH, METRIC)))
+
+
+def test_columns_stand_where_they_should_without_our_characters() -> None:
+    """Names of facts are ASCII, so that nothing grows when it is spelled."""
+    for answer in ANSWERS.values():
+        view = view_rig(answer, METRIC)
+        assert all(name.isascii() for name, _ in (*hang_facts(view), *share_facts(view)))
+
+
+def test_a_feeders_length_is_said_once() -> None:
+    view = view_rig(BENCH, POUNDS)
+    shown = replace(view, feeder="strap, 28.75 in", setting="28.75 in")
+    long = replace(shown, feeder_length=length(POUNDS, 28.75 * M_PER_IN))
+    assert dict(hang_facts(long))["feeders"] == "strap, 28.75 in"
 
 
 def test_long_names_wrap() -> None:

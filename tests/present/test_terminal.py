@@ -10,6 +10,7 @@ import pytest
 from tests.present.answers import ANSWERS, BENCH, DEADLIFT, STRAIGHT
 from tests.present.printing import printed
 from topheavy.present.rig_view import view_rig
+from topheavy.present.tables import load_table
 from topheavy.present.terminal import curve_chart, facts, headed, listed, ruled, screen
 from topheavy.units import METRIC, POUNDS
 
@@ -101,6 +102,46 @@ def test_numbers_stand_right_of_their_column() -> None:
     table.add_row("bottom", "120.0 kg")
     lines = [line.rstrip() for line in printed(table).splitlines()]
     assert len({len(line) for line in lines if "kg" in line}) == 1
+
+
+@pytest.mark.parametrize("width", [100, 80, 70, 60, 50, 40])
+def test_rows_stay_whole_on_a_narrow_terminal(width: int) -> None:
+    """Every row of the chart on one line, with its height and its load; nothing cut."""
+    points = view_rig(BENCH, METRIC).curve
+    text = printed(headed("Load", curve_chart(points)), width)
+    assert "\u2026" not in text
+    rows = [line for line in text.splitlines() if LINE in line and "cm" in line]
+    assert len(rows) == 9
+    for row, point in zip(rows, points[::3][::-1], strict=True):
+        assert len(row.rstrip()) <= width
+        assert row.split()[0] == point.height.text.split()[0]
+        assert point.raising.text in row
+        assert (point.straight.text in row) == (width >= 55)
+
+
+def test_names_of_facts_wrap_when_there_is_no_room_for_the_values() -> None:
+    text = printed(facts([("deload: hung load off the bar at the bottom", "95.6 %")]), 38)
+    assert "95.6 %" in text
+    assert "\u2026" not in text
+
+
+def test_the_load_table_keeps_its_rows_whole() -> None:
+    rows = view_rig(BENCH, METRIC).loads
+    for width in (80, 60, 50):
+        text = printed(headed("On the bar", load_table(rows)), width)
+        assert all(any(row.raising.text in line for line in text.splitlines()) for row in rows)
+        assert ("hung straight" in text) == (width == 80)
+
+
+def test_no_colour_means_no_codes_at_all(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("FORCE_COLOR", "1")
+    monkeypatch.setenv("TERM", "xterm-256color")
+    for no_colour in ("", "1"):
+        monkeypatch.setenv("NO_COLOR", no_colour)
+        console = screen()
+        with console.capture() as captured:
+            console.print(headed("Title", facts([("bar", "20 kg")])))
+        assert ("\x1b[" in captured.get()) == (not no_colour)
 
 
 def test_the_screen_does_not_colour_numbers(capsys: pytest.CaptureFixture[str]) -> None:

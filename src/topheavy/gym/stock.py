@@ -30,6 +30,8 @@ class ChainPiece:
         Links, pitch and density.
     weighed : bool
         Whether this very piece was on a scale: then it is matched one by one.
+    scale_u_kg : float or None
+        Standard uncertainty of the scale it was weighed on [kg]; None when it was not.
     grade : str
         Grade as marked, such as ``"30"``; empty when unmarked (counts as Grade 30).
     retired : str
@@ -41,11 +43,22 @@ class ChainPiece:
     wire_diameter_m: float
     chain: Chain
     weighed: bool = False
+    scale_u_kg: float | None = None
     grade: str = ""
     retired: str = ""
 
     def __post_init__(self) -> None:
         require_positive("wire_diameter_m", self.wire_diameter_m)
+
+    @property
+    def mass_u_kg(self) -> float:
+        """Standard uncertainty of the mass [kg]: the scale's alone when the piece was weighed.
+
+        The pitch makes mass per length uncertain, not what a scale shows.
+        """
+        if self.weighed and self.scale_u_kg is not None:
+            return self.scale_u_kg
+        return self.chain.density_u_kg_per_m * self.chain.length_m
 
     @property
     def kind(self) -> tuple[str, int, float]:

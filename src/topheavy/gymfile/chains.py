@@ -126,6 +126,7 @@ def pieces_from(table: ChainTable, tags: list[str], scale_reading_kg: float) -> 
             wire_diameter_m=link.wire_m,
             chain=_chain(table, link, tag, mass_kg, step_kg),
             weighed=mass_kg is not None,
+            scale_u_kg=None if mass_kg is None else step_kg,
             grade=table.grade.strip(),
             retired=table.retired or "",
         )

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from itertools import groupby
 from typing import TYPE_CHECKING
 
-from rich import box
 from rich.console import Group
 from rich.table import Table
 from rich.text import Text
@@ -26,6 +26,8 @@ if TYPE_CHECKING:
 _FEW = 3
 """Up to so many sizes are told in full."""
 
+_COLUMNS = ("", "wire", "pitch", "mass per length", "a link", "limit", "enough?")
+_UNRATED = "Not rated: do not load it."
 _ENOUGH = {"heavy enough": "yes", "light": "light", "too thin": "too thin"}
 
 
@@ -61,25 +63,35 @@ def render_calipers(view: CaliperView) -> RenderableType:
     return Group(*parts)
 
 
-def _sizes(rows: tuple[SizeRow, ...]) -> Table:
-    table = Table(
-        box=box.SIMPLE_HEAD,
-        pad_edge=False,
-        show_edge=False,
-        header_style=QUIET,
-        collapse_padding=True,
-    )
-    for place, name in enumerate(
-        ("chain", "wire", "pitch", "mass per length", "a link", "limit", "enough?")
-    ):
-        table.add_column(
-            name, justify="left" if place == 0 else "right", overflow="fold", no_wrap=place > 0
-        )
-    for row in rows:
-        enough = _ENOUGH[row.verdict.judgement] if row.verdict else "-"
-        figures = (row.wire, row.pitch, row.density, row.link_mass, row.limit)
-        table.add_row(row.name, *(figure.text if figure else "-" for figure in figures), enough)
+def _sizes(rows: tuple[SizeRow, ...]) -> RenderableType:
+    """Sizes below their standards, all in columns of one width."""
+    lines = [_cells(row) for row in rows]
+    widths = [max(map(len, column)) for column in zip(_COLUMNS, *lines, strict=True)]
+    head = _table(widths)
+    head.add_row(*_COLUMNS, style=QUIET)
+    parts: list[RenderableType] = [head]
+    together = groupby(zip(rows, lines, strict=True), key=lambda pair: pair[0].standard)
+    for standard, group in together:
+        table = _table(widths)
+        for _, cells in group:
+            table.add_row(*cells)
+        parts += [Text(standard, style=ACCENT), table]
+    return Group(*parts)
+
+
+def _table(widths: list[int]) -> Table:
+    table = Table.grid(padding=(0, 1))
+    for place, width in enumerate(widths):
+        table.add_column(justify="right" if place else "left", width=width, no_wrap=True)
     return table
+
+
+def _cells(row: SizeRow) -> tuple[str, ...]:
+    figures = (row.wire, row.pitch, row.density, row.link_mass)
+    shown = (figure.text if figure else "-" for figure in figures)
+    limit = row.limit.text if row.limit else "not rated"
+    enough = _ENOUGH[row.verdict.judgement] if row.verdict else "unknown"
+    return f"  {row.size}", *shown, limit, enough
 
 
 def _in_full(row: SizeRow) -> RenderableType:
@@ -87,7 +99,7 @@ def _in_full(row: SizeRow) -> RenderableType:
         ("mass known by", row.known_by or "no pitch printed: put calipers to it"),
         ("table seen", row.how_seen),
         ("rated", _rated(row.limit, row.rating)),
-        ("heavy enough?", row.verdict.words if row.verdict else ""),
+        ("heavy enough?", row.verdict.words if row.verdict else "unknown, without its mass"),
     ]
     return headed(row.name, facts(pairs), *_reasons(row.verdict))
 
@@ -98,10 +110,10 @@ def _reasons(verdict: VerdictView | None) -> list[RenderableType]:
 
 def _rated(limit: Figure | None, reason: str) -> str:
     words = f"{reason[:1].upper()}{reason[1:]}."
-    return f"{limit} working load limit. {words}" if limit else f"No limit: {reason}."
+    return f"{limit} working load limit. {words}" if limit else f"{_UNRATED} {words}"
 
 
-def _masses(view: CaliperView) -> Table:
+def _masses(view: CaliperView) -> RenderableType:
     return facts(
         [
             ("mass per length", view.density.text),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from topheavy.present.figure import Figure, density, fine_length, fine_mass, mass, share
 
@@ -14,6 +14,8 @@ if TYPE_CHECKING:
     from topheavy.catalogue.verdict import Job, Verdict
     from topheavy.services.catalogue import CaliperAnswer, LookUp, RowAnswer
     from topheavy.units import UnitSystem
+
+_AGAIN: Final = "as another maker prints it"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,9 +32,15 @@ class VerdictView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SizeRow:
-    """One published size; None where no pitch is printed."""
+    """One published size; None where no pitch is printed.
+
+    `standard` and `size` are the two halves of `name`; of a size that is printed in two tables
+    the second one's standard says so.
+    """
 
     name: str
+    standard: str
+    size: str
     grade: str
     wire: Figure
     pitch: Figure | None
@@ -105,7 +113,7 @@ def view_look_up(answer: LookUp, units: UnitSystem) -> LookUpView:
     return LookUpView(
         title="One published size" if count == 1 else f"{count} published sizes",
         job=_job(answer.job, answer, units),
-        rows=tuple(_size(row, units) for row in answer.rows),
+        rows=_sizes(answer.rows, units),
         cautions=_sentences(answer.cautions),
     )
 
@@ -144,13 +152,24 @@ def _job(job: Job, answer: LookUp, units: UnitSystem) -> str:
     return f"{said}; assumed: {' and '.join(judged.assumed)}" if judged.assumed else said
 
 
-def _size(answer: RowAnswer, units: UnitSystem) -> SizeRow:
+def _sizes(answers: tuple[RowAnswer, ...], units: UnitSystem) -> tuple[SizeRow, ...]:
+    names = [answer.row.name for answer in answers]
+    return tuple(
+        _size(answer, units, again=answer.row.name in names[:place])
+        for place, answer in enumerate(answers)
+    )
+
+
+def _size(answer: RowAnswer, units: UnitSystem, *, again: bool) -> SizeRow:
     row, found, verdict = answer.row, answer.density, answer.verdict
+    standard, _, size = row.name.rpartition(", ")
     per_length = None
     if found is not None:
         per_length = density(units, found.density_kg_per_m, found.density_u_kg_per_m)
     return SizeRow(
         name=row.name,
+        standard=f"{standard}, {_AGAIN}" if again else standard,
+        size=size,
         grade=row.grade,
         wire=fine_length(units, row.wire_diameter_m),
         pitch=None if row.pitch_m is None else fine_length(units, row.pitch_m),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from topheavy.present.figure import Figure, force, length, mass, share
@@ -108,21 +108,25 @@ def _surface(answer: CurveAnswer, units: UnitSystem) -> str:
 
 
 def _loads(answer: CurveAnswer, units: UnitSystem) -> tuple[LoadRow, ...]:
-    """From the top down, the mean last: as on a rack."""
+    """From the top down, the mean just above the bottom.
+
+    At the top no link has moved yet, so nothing is lowered there.
+    """
     ends = [("top", answer.top), ("bottom", answer.bottom)]
     points = [*(("", point) for point in answer.points), *((w, p) for w, p in ends if p)]
     points.sort(key=lambda named: -named[1].height_m)
     rows = [_row(place, point, units) for place, point in points]
     if answer.reading is not None and answer.straight is not None:
         mean = answer.reading.mean
-        rows.append(
+        rows.insert(
+            next(number for number, row in enumerate(rows) if row.place == "bottom"),
             LoadRow(
                 place="mean",
                 height=None,
                 raising=mass(units, mean.load_kg, mean.u_kg),
-                lowering=None,
+                lowering=mass(units, answer.reading.lowering_mean_kg),
                 straight=mass(units, answer.straight.mean.load_kg),
-            )
+            ),
         )
     return tuple(rows)
 
@@ -133,7 +137,7 @@ def _row(place: str, point: Point, units: UnitSystem) -> LoadRow:
         place=place,
         height=length(units, point.height_m),
         raising=mass(units, up.load_kg, up.u_kg),
-        lowering=mass(units, down.load_kg, down.u_kg),
+        lowering=None if place == "top" else replace(mass(units, down.load_kg), u=down.u_kg),
         straight=mass(units, point.straight_kg),
     )
 

@@ -6,6 +6,8 @@ import shlex
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
+from topheavy.units import SYSTEMS
+
 if TYPE_CHECKING:
     from topheavy.services.rig import RigAnswer
 
@@ -43,12 +45,26 @@ def described_words(answer: RigAnswer) -> Described:
         hang=held.style,
         feeder=feeder,
         connector=held.connector.name if held.connector else "",
-        straight=f"{best.rig.straight_weight_kg:.9g} kg",
+        straight=_mass(best.rig.straight_weight_kg, place.gym.units),
         lifter=place.lifter.name,
         lift=place.lift.name,
         station=place.station.name,
         slack=place.lay,
     )
+
+
+def _mass(mass_kg: float, gym_units: str) -> str:
+    """Write a mass [kg] in the unit where it is round, else in the gym's own; exact either way.
+
+    >>> _mass(61.2349699, "lb"), _mass(83.5, "lb"), _mass(80.000001, "kg")
+    ('135 lb', '83.5 kg', '80.000001 kg')
+    """
+    written = {
+        units.name: f"{round(mass_kg / units.kg_per_mass, 6):.9g} {units.mass_unit}"
+        for units in SYSTEMS.values()
+    }
+    own = written[gym_units]
+    return min(own, *written.values(), key=lambda text: (len(text), text != own))
 
 
 def as_options(words: Described) -> tuple[str, ...]:

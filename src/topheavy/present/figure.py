@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from topheavy.constants import STANDARD_GRAVITY_M_PER_S2
-from topheavy.units import KG_PER_LB, M_PER_IN
+from topheavy.errors import BadInputError
+from topheavy.units import KG_PER_LB, M_PER_IN, parse_quantity
 
 if TYPE_CHECKING:
     from topheavy.units import UnitSystem
+
+_SAME_M: Final = 1e-4
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +86,42 @@ def fine_mass(units: UnitSystem, mass_kg: float, u_kg: float | None = None) -> F
     if u_kg is not None:
         number = f"{number.removesuffix(units.mass_unit)}± {units.mass(u_kg, 3)}"
     return Figure(mass_kg, "kg", number, u_kg)
+
+
+def sure_mass(units: UnitSystem, mass_kg: float, u_kg: float) -> Figure:
+    """Show a mass [kg] with as many decimals as its standard uncertainty [kg] lets stand.
+
+    The uncertainty keeps one figure that counts, or two between 1 and 2.
+
+    >>> from topheavy.units import METRIC, POUNDS
+    >>> sure_mass(METRIC, 9.515, 0.02).text, sure_mass(POUNDS, 5.936, 0.594).text
+    ('9.52 ± 0.02 kg', '13.1 ± 1.3 lb')
+    """
+    decimals = 3
+    if u_kg > 0:
+        shown = f"{u_kg / units.kg_per_mass:.1e}"
+        number, _, power = shown.partition("e")
+        two = "1.0" < number < "2.0"
+        decimals = min(max(two - int(power), 0), 3)
+    number = units.mass(mass_kg, decimals).removesuffix(units.mass_unit)
+    return Figure(mass_kg, "kg", f"{number}± {units.mass(u_kg, decimals)}", u_kg)
+
+
+def says_length(label: str, shown: Figure) -> bool:
+    """Whether a label is the very length that is shown beside it, be it rounded otherwise.
+
+    >>> says_length("28.75 in", Figure(0.73025, "m", "28.8 in"))
+    True
+    >>> says_length("66.5 cm", Figure(0.665, "m", "26.2 in"))
+    False
+    """
+    unit = shown.text.rpartition(" ")[2]
+    if not label.endswith(unit):
+        return False
+    try:
+        return abs(parse_quantity(label, "length", field="label") - shown.value) < _SAME_M
+    except BadInputError:
+        return False
 
 
 def density(units: UnitSystem, density_kg_per_m: float, u_kg_per_m: float | None = None) -> Figure:

@@ -43,6 +43,7 @@ def _chain(view: GymView) -> Table:
     for name in ("chain", "pieces", "known by"):
         column = next(one for one in table.columns if one.header == name)
         column.justify, column.overflow = "left", "fold"
+    table.columns[3].no_wrap = True
     for row in view.chain:
         shown = " ".join(row.tags[:_TAGS])
         more = len(row.tags) - _TAGS

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from topheavy.present.figure import Figure, density, fine_mass, length, mass, plate_mark
+from topheavy.present.figure import Figure, density, fine_mass, length, mass, plate_mark, sure_mass
 from topheavy.present.rig_steps import setting_text
 
 if TYPE_CHECKING:
@@ -110,13 +110,13 @@ def view_gym(check: GymCheck, units: UnitSystem, source: str) -> GymView:
 
 def _chain(kind: ChainKind, units: UnitSystem) -> ChainLine:
     first = kind.pieces[0]
-    weighed = all(piece.weighed for piece in kind.pieces)
+    weighed = all(piece.weighed for piece in kind.counted)
     return ChainLine(
         size=first.size,
         links=first.chain.links,
         tags=tuple(piece.tag for piece in kind.pieces),
         fit=len(kind.fit),
-        mass=fine_mass(units, kind.mass_kg, kind.mass_u_kg),
+        mass=sure_mass(units, kind.mass_kg, kind.mass_u_kg),
         density=density(units, first.chain.density_kg_per_m, first.chain.density_u_kg_per_m),
         known_by="a scale, each piece" if weighed else first.chain.known_by,
     )

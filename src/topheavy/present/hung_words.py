@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from topheavy.present.figure import length, says_length
 from topheavy.present.link_rows import LinkRow, alike, piece_rows
 from topheavy.present.rig_steps import pieces_text, setting_text
 
@@ -35,13 +36,13 @@ def _words(hanging: Hanging, units: UnitSystem) -> str:
 def _folded(held: Fixture, units: UnitSystem) -> str:
     if held.feeder is None or held.setting is None or held.connector is None:
         return "folded"
-    long = units.length(held.setting.length_m)
+    long = length(units, held.setting.length_m)
     setting = setting_text(held.setting.label)
     if setting == "as described":
         setting = ""
     words = f"folded on {held.feeder.name}"
     words += f", {setting}" if setting else ""
-    words += f" ({long})" if setting != long else ""
+    words += f" ({long})" if not says_length(setting, long) else ""
     bare = held.connector.mass_kg == 0 and held.connector.length_m == 0
     return words if bare else f"{words}, in {held.connector.name}"
 

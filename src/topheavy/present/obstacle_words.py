@@ -35,4 +35,7 @@ def addition_words(addition: Addition, units: UnitSystem) -> str:
         return f"two feeders with a setting of {units.length(thing.settings[0].length_m)}"
     if isinstance(thing, Connector):
         return f"two connectors rated {units.mass(thing.rating_kg or 0.0, 0)}"
-    return f"two {plate_mark(thing.mass_kg)} plates"
+    mark = plate_mark(thing.mass_kg)
+    if mark.endswith(units.mass_unit):
+        return f"two {mark} plates"
+    return f"two plates of {units.mass(thing.mass_kg)} ({mark})"

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from topheavy.present.figure import says_length
+
 if TYPE_CHECKING:
     from topheavy.present.curve_view import LiftFacts
     from topheavy.present.rig_view import RigView
@@ -14,7 +16,7 @@ Fact = tuple[str, str]
 def hang_facts(view: RigView) -> tuple[Fact, ...]:
     """What to hang and to load; parts that are not there are left out."""
     feeder = view.feeder
-    if view.feeder_length and view.feeder_length.text != view.setting:
+    if view.feeder_length and not says_length(view.setting, view.feeder_length):
         feeder = f"{view.feeder} ({view.feeder_length})"
     pairs = (
         ("left end", view.hang_left),
@@ -39,7 +41,7 @@ def share_facts(view: RigView | LiftFacts) -> tuple[Fact, ...]:
         pairs.append(("deload: hung load off the bar at the bottom", view.deload.text))
     pairs.append(("the ends differ at the top by", view.imbalance.text))
     if view.mostly:
-        pairs.append(("most of the \N{PLUS-MINUS SIGN} at the top", view.mostly))
+        pairs.append(("most of the doubt at the top", view.mostly))
     if view.side_pull:
         pairs.append(("sideways pull on an end, up to", view.side_pull.text))
     return tuple(pairs)

@@ -39,7 +39,7 @@ def render_rig(view: RigView) -> RenderableType:
         ),
         headed("Load by height, on the way up", curve_chart(view.curve, straight=_compares(view))),
         headed("Links, each piece", link_table(view.links)),
-        headed("Hung straight instead", Text(view.compared)),
+        headed(f"{_other_way(view)} instead", Text(view.compared)),
         headed("Set it up", listed(view.steps, numbered=True)),
         headed("It is right when", listed(view.signs)),
         headed("Mind", listed(view.cautions)),
@@ -63,6 +63,10 @@ def _check(view: RigView) -> str:
 def _compares(view: RigView) -> bool:
     """Whether the same chain hung straight is another rig."""
     return view.style != "straight"
+
+
+def _other_way(view: RigView) -> str:
+    return "Hung straight" if _compares(view) else "Folded"
 
 
 def _others(rigs: tuple[OtherRig, ...], name: str) -> Table:

@@ -6,19 +6,30 @@ from typing import TYPE_CHECKING
 
 from rich.text import Text
 
-from topheavy.present.terminal import QUIET, ruled
+from topheavy.present.terminal import QUIET, FirstThatFits, ruled
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from rich.console import RenderableType
     from rich.table import Table
 
     from topheavy.present.link_rows import LinkRow
     from topheavy.present.rig_view import LoadRow
 
 
-def load_table(rows: Sequence[LoadRow], *, straight: bool = True) -> Table:
-    """Show loads raising and lowering, and those of the same chain hung straight if wanted."""
+def load_table(rows: Sequence[LoadRow], *, straight: bool = True) -> RenderableType:
+    """Show loads raising and lowering, and those of the same chain hung straight if wanted.
+
+    On a narrow terminal those hung straight are left out, so that a row stays on its line.
+    """
+    ways = [_loads(rows, straight=True)] if straight else []
+    plain, tight = _loads(rows, straight=False), _loads(rows, straight=False)
+    tight.padding = 0
+    return FirstThatFits((*ways, plain, tight))
+
+
+def _loads(rows: Sequence[LoadRow], *, straight: bool) -> Table:
     table = ruled("", "height", "raising", "lowering", *(("hung straight",) if straight else ()))
     for row in rows:
         cells = [

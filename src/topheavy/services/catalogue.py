@@ -256,6 +256,12 @@ def _table_cautions(rows: tuple[ChainRow, ...]) -> tuple[str, ...]:
     cautions = list(_cautions(grades, None))
     if any("memory" in row.how_seen for row in rows):
         cautions.append("some sizes here are from memory and not from a standard read: measure")
+    names = [row.name for row in rows]
+    if len(set(names)) < len(names):
+        cautions.append(
+            "some sizes stand twice, for two makers print different tables of one standard: take "
+            "the lower limit"
+        )
     if any(row.pitch_m is None for row in rows):
         cautions.append("no pitch is printed for some sizes: their mass needs calipers")
     return tuple(cautions)

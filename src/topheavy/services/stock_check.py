@@ -38,14 +38,19 @@ class ChainKind:
         return tuple(piece for piece in self.pieces if not piece.retired)
 
     @property
+    def counted(self) -> tuple[ChainPiece, ...]:
+        """Those whose mass counts: what may hang, or all when nothing may."""
+        return self.fit or self.pieces
+
+    @property
     def mass_kg(self) -> float:
-        """Mean mass of a piece [kg]."""
-        return sum(piece.chain.mass_kg for piece in self.pieces) / len(self.pieces)
+        """Mean mass of a piece that counts [kg]."""
+        return sum(piece.chain.mass_kg for piece in self.counted) / len(self.counted)
 
     @property
     def mass_u_kg(self) -> float:
         """Standard uncertainty of one piece's mass [kg]: the largest of them."""
-        return max(p.chain.density_u_kg_per_m * p.chain.length_m for p in self.pieces)
+        return max(piece.mass_u_kg for piece in self.counted)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
