@@ -36,8 +36,20 @@ def test_says_plainly_that_nothing_is_off(bench: Weighing) -> None:
     assert bench.mended is None
     worst = max(abs(row.difference_kg) for row in bench.rows)
     assert abs(bench.worst_kg) == pytest.approx(worst)
-    assert bench.verdict.say() == f"The scale and the prediction agree within {worst:.1f} kg."
+    said = f"The scale and the prediction agree within {worst:.1f} kg"
+    assert bench.verdict.say().startswith(said)
     assert abs(bench.mean_kg) <= bench.rms_kg <= worst
+
+
+def test_agreeing_readings_say_what_they_share() -> None:
+    """A bar 0.6 kg heavier than its 101 kg stated within 0.5 kg."""
+    data = weigh(BENCH.rig, FLOOR, BENCH.blank()).rows
+    readings = [replace(row.reading, mass_kg=row.predicted_kg + 0.6) for row in data]
+    said = weigh(BENCH.rig, FLOOR, readings).verdict.say()
+    assert "agree within 0.6 kg: 0.6 kg more than predicted at every height, no more than" in said
+    exact = [replace(row.reading, mass_kg=row.predicted_kg) for row in data]
+    said = weigh(BENCH.rig, FLOOR, exact).verdict.say()
+    assert said == "The scale and the prediction agree within 0.0 kg."
 
 
 def test_rows_stand_in_the_order_given(bench: Weighing) -> None:

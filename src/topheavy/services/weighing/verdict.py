@@ -33,8 +33,15 @@ def verdict_of(
     """
     worst = Amount(max(abs(row.difference_kg) for row in rows), "mass")
     if outcome == "agrees":
-        return Phrase("The scale and the prediction agree within {}.", (worst,))
-    how = _difference(rows, worst)
+        shared = _shared(rows)
+        if shared is None:
+            return Phrase("The scale and the prediction agree within {}.", (worst,))
+        return Phrase(
+            f"The scale and the prediction agree within {{}}: {shared.text}, no more than pile, "
+            "tape, chain and straight weight as stated explain.",
+            (worst, *shared.amounts),
+        )
+    how = _shared(rows) or Phrase("off by up to {}", (worst,))
     if outcome == "unexplained":
         return Phrase(
             f"The readings do not fit the rig as stated: {how.text}, and no single slip that was "
@@ -56,17 +63,15 @@ def verdict_of(
     return Phrase(text, (*how.amounts, *best.amounts))
 
 
-def _difference(rows: Sequence[Row], worst: Amount) -> Phrase:
-    """What the readings share, those called off left out; else the largest difference."""
-    used = [row for row in rows if not row.off]
-    shared = difference_phrase(
-        [row.reading.height_m for row in used],
-        [row.difference_kg for row in used],
-        [row.noise_kg for row in used],
+def _shared(rows: Sequence[Row]) -> Phrase | None:
+    """What the readings share; None with one that is called off."""
+    if any(row.off for row in rows):
+        return None
+    return difference_phrase(
+        [row.reading.height_m for row in rows],
+        [row.difference_kg for row in rows],
+        [row.noise_kg for row in rows],
     )
-    if shared is None or len(used) < len(rows):
-        return Phrase("off by up to {}", (worst,))
-    return shared
 
 
 _CHECK_FIRST = ("It may be this: ", "Any of several things explains it; look at this first: ")
