@@ -25,7 +25,7 @@ from tests.present.answers import (
     ring,
     strap,
 )
-from topheavy.gym.stock import Plate
+from topheavy.gym.stock import FeederSetting, Plate
 from topheavy.present.rig_steps import (
     ends_text,
     pieces_text,
@@ -35,7 +35,7 @@ from topheavy.present.rig_steps import (
     steps,
 )
 from topheavy.rigging.plates import Loading
-from topheavy.units import METRIC, POUNDS
+from topheavy.units import M_PER_IN, METRIC, POUNDS
 
 if TYPE_CHECKING:
     from topheavy.services.rig import RigAnswer
@@ -167,3 +167,13 @@ def test_chain_lies_on_the_mat_where_there_is_one() -> None:
 def test_links_that_hang_at_the_bottom_are_counted() -> None:
     """Bar 0.225 m up: 4.02 pitches of 56 mm a tail, so five tops are off on each of two."""
     assert "10 of 32 links of 5/8 in chain off the floor" in signs(DEADLIFT, METRIC)[0]
+
+
+def test_a_setting_named_by_its_length_is_not_said_in_another_rounding() -> None:
+    setting = FeederSetting(label="28.75 in", length_m=28.75 * M_PER_IN)
+    fixture = replace(BENCH.best.fixture, setting=setting)
+    told = replace(BENCH, best=replace(BENCH.best, fixture=fixture))
+    inches, metric = ("\n".join(steps(told, units)) for units in (POUNDS, METRIC))
+    assert "at 28.75 in from the middle" in inches
+    assert "28.8 in" not in inches
+    assert "at 28.75 in: 73.0 cm from the middle" in metric

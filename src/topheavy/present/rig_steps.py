@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from topheavy.present.figure import plate_mark
+from topheavy.present.figure import length, plate_mark, says_length
 
 if TYPE_CHECKING:
     from topheavy.gym.stock import ChainPiece
@@ -109,8 +109,8 @@ def _hanging(best: BuiltRig, units: UnitSystem) -> list[str]:
         if held.style == "straight":
             how = "Hang each piece from its end of the bar by its last link, straight down."
         return [lay_out, how]
-    long, setting = units.length(held.setting.length_m), setting_text(held.setting.label)
-    at = f"at {setting}: {long}" if setting != long else f"at {long}"
+    long, setting = length(units, held.setting.length_m), setting_text(held.setting.label)
+    at = f"at {setting}" if says_length(setting, long) else f"at {setting}: {long}"
     clip = f"Clip an end's folds into its {held.connector.name}, gate closed and locked"
     return [
         lay_out,

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
 from topheavy.errors import BadInputError
+from topheavy.present.figure import says_length
 from topheavy.present.picture import draw_rig
 from topheavy.present.picture.facts import facts
 from topheavy.present.picture.lettering import all_known
@@ -159,11 +160,12 @@ def _middle(view: RigView) -> dict[str, str]:
         how = "laid across" if draped else "straight"
         detail = "tails even, both ends alike" if draped else "from the last link down"
         return {"name": "Each piece", "big": how, "detail": detail, "more": ""}
-    length = view.feeder_length.text
+    long = view.feeder_length
+    twice = says_length(view.setting, long)
     return {
         "name": "Feeders, both alike",
         "big": view.setting,
-        "detail": ", ".join(part for part in (view.feeder_name, length) if part != view.setting),
+        "detail": view.feeder_name if twice else f"{view.feeder_name}, {long}",
         "more": f"on it: {view.connector}",
     }
 
