@@ -67,9 +67,5 @@ class NotInStockError(TopheavyError):
     """The gym does not have, or does not know, the thing that was named."""
 
 
-class UnsafeError(TopheavyError):
-    """The rig would overload, side-load or misuse a part."""
-
-
 class FileError(TopheavyError):
     """A file can't be read, parsed or written."""

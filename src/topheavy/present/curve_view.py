@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from topheavy.present.curve_points import CurvePoint, curve_points
 from topheavy.present.figure import Figure, force, length, mass, share
 from topheavy.present.hung_words import ends_words, link_rows
-from topheavy.present.rig_view import CurvePoint, LoadRow
+from topheavy.present.rig_view import LoadRow
 
 if TYPE_CHECKING:
     from topheavy.present.link_rows import LinkRow
     from topheavy.services.curve import CurveAnswer, Point, Reached
-    from topheavy.services.reading import Reading
     from topheavy.units import UnitSystem
 
 
@@ -77,7 +77,7 @@ def view_curve(answer: CurveAnswer, units: UnitSystem, title: str) -> CurveView:
     title : str
         Who, what and where.
     """
-    described, reading = answer.question.described, answer.reading
+    described, reading, straight = answer.question.described, answer.reading, answer.straight
     left, right = ends_words(described, units)
     doubts = tuple(remark.phrase.say(units) for remark in answer.doubts)
     return CurveView(
@@ -91,7 +91,7 @@ def view_curve(answer: CurveAnswer, units: UnitSystem, title: str) -> CurveView:
         reached=tuple(_reached(one, units) for one in answer.reached),
         over_the_lift=_facts(answer, units),
         links=link_rows(described, reading) if reading else (),
-        curve=_curve(reading, answer.straight, units),
+        curve=curve_points(reading, straight, units) if reading and straight else (),
         cautions=(*doubts, *(caution.text for caution in answer.cautions)),
     )
 
@@ -186,27 +186,4 @@ def _compared(answer: CurveAnswer, change: Figure, straight_change: Figure) -> s
     return (
         f"{said} Straight from the sleeve, the common mistake, the same chain would change it by "
         f"{straight_change}."
-    )
-
-
-def _curve(
-    reading: Reading | None, straight: Reading | None, units: UnitSystem
-) -> tuple[CurvePoint, ...]:
-    if reading is None or straight is None:
-        return ()
-    rows = zip(
-        reading.heights_m,
-        reading.raising_kg,
-        reading.lowering_kg,
-        straight.raising_kg,
-        strict=True,
-    )
-    return tuple(
-        CurvePoint(
-            height=length(units, height_m),
-            raising=mass(units, up_kg),
-            lowering=mass(units, down_kg),
-            straight=mass(units, straight_kg),
-        )
-        for height_m, up_kg, down_kg, straight_kg in rows
     )

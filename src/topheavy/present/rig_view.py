@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from topheavy.present.curve_points import CurvePoint, curve_points
 from topheavy.present.described_words import Described, described_words
 from topheavy.present.figure import Figure, force, length, mass, share
 from topheavy.present.link_rows import LinkRow, PieceRow, alike, piece_rows
@@ -38,16 +39,6 @@ class OtherRig:
     hang: str
     pieces: int
     miss: Figure
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CurvePoint:
-    """One point of the load curve."""
-
-    height: Figure
-    raising: Figure
-    lowering: Figure
-    straight: Figure
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -158,7 +149,7 @@ def view_rig(answer: RigAnswer, units: UnitSystem) -> RigView:
         change=mass(units, reading.top.load_kg - reading.bottom.load_kg),
         straight_change=mass(units, straight.top.load_kg - straight.bottom.load_kg),
         compared=compared(answer, units),
-        curve=_curve(reading, straight, units),
+        curve=curve_points(reading, straight, units),
         steps=steps(answer, units),
         signs=signs(answer, units),
         cautions=tuple(caution.text for caution in answer.cautions),
@@ -187,25 +178,6 @@ def _loads(reading: Reading, straight: Reading, units: UnitSystem) -> tuple[Load
         row("top", travel.top_m, up="top", down_kg=None),
         row("mean", None, up="mean", down_kg=reading.lowering_mean_kg),
         row("bottom", travel.bottom_m, up="bottom", down_kg=reading.lowering_bottom_kg),
-    )
-
-
-def _curve(reading: Reading, straight: Reading, units: UnitSystem) -> tuple[CurvePoint, ...]:
-    rows = zip(
-        reading.heights_m,
-        reading.raising_kg,
-        reading.lowering_kg,
-        straight.raising_kg,
-        strict=True,
-    )
-    return tuple(
-        CurvePoint(
-            height=length(units, height_m),
-            raising=mass(units, up_kg),
-            lowering=mass(units, down_kg),
-            straight=mass(units, straight_kg),
-        )
-        for height_m, up_kg, down_kg, straight_kg in rows
     )
 
 

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
     from rich.console import ConsoleOptions, JustifyMethod, RenderableType, RenderResult
 
-    from topheavy.present.rig_view import CurvePoint
+    from topheavy.present.curve_points import CurvePoint
 
 ACCENT = "bold"
 QUIET = "dim"

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from topheavy.present.picture.captions import draw_captions, draw_key, draw_legend
 from topheavy.present.picture.draft import Draft
 from topheavy.present.picture.facts import facts
 from topheavy.present.picture.frame import frame, high_m
@@ -15,6 +14,7 @@ from topheavy.present.picture.labels import (
     draw_height_axis,
     draw_height_lines,
 )
+from topheavy.present.picture.legend import draw_captions, draw_key, draw_legend
 from topheavy.present.picture.lettering import printable
 from topheavy.present.picture.panel import draw_panel
 from topheavy.present.picture.pen import Pen

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
-from topheavy.present.picture.captions import LOWERING_LINE, RAISING_LINE, STRAIGHT_LINE
+from topheavy.present.picture.legend import LOWERING_LINE, RAISING_LINE, STRAIGHT_LINE
 from topheavy.present.picture.lettering import text_width
 from topheavy.present.picture.sheet import (
     CHALK,
