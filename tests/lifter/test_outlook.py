@@ -13,6 +13,7 @@ from topheavy.lifter.outlook import outlook
 from topheavy.lifter.plausible import plausible
 from topheavy.lifter.rep import simulate_batch
 from topheavy.mechanics.curve import LoadCurve
+from topheavy.units import POUNDS
 
 LIFTER = RepLifter(best_kg=120.0, bottom_m=0.80, top_m=1.20)
 CHAIN = LoadCurve.strand(60.0, 0.6, 0.80)
@@ -39,15 +40,15 @@ def test_chain_makes_it_fail_higher_and_leaves_the_bar_as_it_sinks() -> None:
     assert plain.lighter_kg == 0.0
     assert chain.lighter_kg == pytest.approx(float(CHAIN.at(chain.fails_at_m[1])), rel=1e-6)
     assert chain.drop_g == pytest.approx(1.0)
-    assert any("kg leave the bar" in line for line in chain.words)
-    assert not any("kg leave the bar" in line for line in plain.words)
+    assert any("kg leave the bar" in line.say() for line in chain.words)
+    assert not any("leave the bar" in line.say() for line in plain.words)
 
 
 def test_bands_pull_a_dropped_bar_down() -> None:
     band = outlook(LIFTER, OnBar(straight_kg=100.0, band=BAND), BENCH.typical())
     pull = float(BAND.at(band.fails_at_m[1]))
     assert band.drop_g == pytest.approx(1.0 + pull / 100.0, rel=1e-6)
-    assert any("Never let go of a bar with bands" in line for line in band.words)
+    assert any("Never let go of a bar with bands" in line.say() for line in band.words)
 
 
 def test_a_close_call_is_said_to_be_one() -> None:
@@ -57,7 +58,7 @@ def test_a_close_call_is_said_to_be_one() -> None:
     close = OnBar(straight_kg=105.0, hung=LoadCurve.through([0.8, 1.2], [0.0, 50.0]))
     unsure = outlook(LIFTER, close, lifters)
     assert 0.0 < unsure.miss_share < 1.0
-    assert unsure.words[0].startswith("Too close to call")
+    assert unsure.words[0].say().startswith("Too close to call")
     low, middle, high = unsure.fails_at_m
     assert LIFTER.bottom_m < low < middle < high < LIFTER.top_m
 
@@ -77,8 +78,20 @@ def test_a_bar_that_never_starts_is_told_too() -> None:
 
 
 def test_words_are_plain_careful_and_claim_nothing() -> None:
-    words = " ".join(outlook(LIFTER, OnBar(straight_kg=110.0), BENCH.typical()).words)
+    said = outlook(LIFTER, OnBar(straight_kg=110.0), BENCH.typical()).words
+    words = " ".join(phrase.say() for phrase in said)
     for needed in ("Spotters", "Safeties", "collars", "no study found has tested it"):
         assert needed in words
     for forbidden in ("stronger", "gain", "will make"):
         assert forbidden not in words
+
+
+def test_heights_and_loads_are_said_in_the_units_asked_for() -> None:
+    out = outlook(LIFTER, OnBar(straight_kg=105.0, hung=CHAIN), BENCH.typical())
+    inches = " ".join(phrase.say(POUNDS) for phrase in out.words)
+    assert f"stop {out.fails_at_m[1] / 0.0254:.0f} in above the floor" in inches
+    assert f"{out.lighter_kg / 0.45359237:.0f} lb leave the bar" in inches
+    metric = " ".join(phrase.say() for phrase in out.words)
+    assert f"stop {100 * out.fails_at_m[1]:.0f} cm above the floor" in metric
+    for unit in (" m ", " kg ", " cm "):
+        assert unit not in inches

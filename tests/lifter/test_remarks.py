@@ -14,7 +14,7 @@ from topheavy.mechanics.curve import LoadCurve
 from topheavy.units import POUNDS
 
 if TYPE_CHECKING:
-    from topheavy.lifter.remark import Remark
+    from topheavy.phrase import Remark
 
 BEST = FullRange(load_kg=100.0)
 CHAIN = LoadCurve.through([0.8, 1.2], [0.0, 40.0])

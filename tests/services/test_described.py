@@ -90,8 +90,8 @@ def test_overload_counts_what_each_part_carries() -> None:
 def test_overload_is_said_in_the_units_asked_for() -> None:
     weak = replace(SCREW_LINK, rating_kg=20.0)
     (remark,) = dangers(rig((hung("A1", replace(ring("5"), connector=weak)),), ()))
-    assert "rated 44.1 lb" in remark.phrase.say(POUNDS)
-    assert "rated 20.0 kg" in remark.phrase.say()
+    assert "rated 44.1 lb" in remark.say(POUNDS)
+    assert "rated 20.0 kg" in remark.say()
 
 
 @pytest.mark.parametrize("factor", [0.99, 0, -4, float("nan"), float("inf")])
@@ -103,7 +103,7 @@ def test_a_design_factor_below_one_is_none(factor: float) -> None:
 def test_unrated_parts_are_dangers_and_unstated_ones_are_asked_for() -> None:
     bare = replace(SCREW_LINK, name="{hook}", rating_kg=None)
     (remark,) = dangers(rig((hung("A1", replace(ring("5"), connector=bare)),), ()))
-    assert (remark.code, "{hook}" in remark.phrase.say()) == ("unrated", True)
+    assert (remark.code, "{hook}" in remark.say()) == ("unrated", True)
     fixture = replace(
         ring("5"),
         feeder=replace(RINGS, name=UNNAMED_FEEDER, rating_kg=None),
@@ -118,19 +118,19 @@ def test_retired_chain_comes_down() -> None:
     (piece,) = pieces("A9")
     worn = replace(piece, retired="bent {link}")
     (remark,) = dangers(rig((Hanging(fixture=ring("5"), pieces=(worn,)),), ()))
-    assert remark.phrase.say() == "A9 is retired (bent {link}): take it down."
+    assert remark.say() == "A9 is retired (bent {link}): take it down."
 
 
 def test_ends_that_differ() -> None:
     more = rig((hung("A1 A2"),), (hung("A3"),))
     (remark,) = doubts(more, LIFT_M, Ground())
     assert remark.code == "lopsided"
-    assert "the left is the heavier" in remark.phrase.say()
+    assert "the left is the heavier" in remark.say()
     (remark,) = doubts(more, (0.2, 0.3), Ground())
     assert remark.code == "unequal"
-    assert remark.phrase.say().startswith("9.5 kg more lies ready on the left end")
+    assert remark.say().startswith("9.5 kg more lies ready on the left end")
     (remark,) = doubts(rig((hung("A1"),), (hung("A2", ring("3")),)), LIFT_M, Ground())
-    assert "the right is the heavier" in remark.phrase.say()
+    assert "the right is the heavier" in remark.say()
 
 
 def test_thin_chain_does_nothing() -> None:
@@ -141,5 +141,5 @@ def test_thin_chain_does_nothing() -> None:
 
     described = rig((thin("H1"),), (thin("H2"),))
     (remark,) = doubts(described, LIFT_M, Ground(), Job(travel_m=0.41, best_kg=140))
-    assert remark.phrase.say().startswith("1/4 in chain is too thin to matter: a piece a side adds")
+    assert remark.say().startswith("1/4 in chain is too thin to matter: a piece a side adds")
     assert doubts(described, LIFT_M, Ground()) == ()

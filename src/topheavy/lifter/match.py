@@ -10,8 +10,8 @@ import numpy as np
 from topheavy.errors import BadInputError
 from topheavy.lifter.evenness import effort_at, evenness, heaviest_straight
 from topheavy.lifter.known import hung_above
-from topheavy.lifter.remark import Remark
 from topheavy.mechanics.curve import LoadCurve
+from topheavy.phrase import Amount, Phrase, Remark
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -224,17 +224,21 @@ def _remarks(straight_kg: float, low_kg: float, hung_kg: Floats) -> tuple[Remark
         return (
             Remark(
                 "too much hung",
-                "The hung load alone, {} at the top, is more than this lifter can move somewhere "
-                "on the way: no bar goes with it.",
-                ((float(hung_kg[-1]), "mass"),),
+                Phrase(
+                    "The hung load alone, {} at the top, is more than this lifter can move "
+                    "somewhere on the way: no bar goes with it.",
+                    (Amount(float(hung_kg[-1]), "mass"),),
+                ),
             ),
         )
     if low_kg <= 0:
         return (
             Remark(
                 "perhaps too much hung",
-                "Within what is not known of this lifter, the hung load alone may be too much. "
-                "Start far lighter.",
+                Phrase(
+                    "Within what is not known of this lifter, the hung load alone may be too "
+                    "much. Start far lighter.",
+                ),
             ),
         )
     return ()

@@ -12,6 +12,7 @@ from topheavy.lifter.lowering import let_go
 from topheavy.lifter.motion.batch import RepBatch
 from topheavy.lifter.motion.columns import spread_of
 from topheavy.lifter.rep import simulate_batch
+from topheavy.phrase import Amount, Phrase
 
 if TYPE_CHECKING:
     from topheavy.lifter.motion.inputs import OnBar, RepLifter
@@ -60,16 +61,17 @@ class Outlook:
     drop_g: float
 
     @property
-    def words(self) -> tuple[str, ...]:
+    def words(self) -> tuple[Phrase, ...]:
         """What to say to lifter and spotters, in plain words."""
-        low, middle, high = self.fails_at_m
+        low, middle, high = (Amount(height_m, "length", 0) for height_m in self.fails_at_m)
         said = [
-            (
-                f"When it is too heavy, expect it to stop {middle:.2f} m above the floor "
-                f"({low:.2f} to {high:.2f} m), {100 * self.fails_part:.0f} % of the way up, "
-                f"some {self.stops_after_s[1]:.1f} s after it starts."
+            Phrase(
+                "When it is too heavy, expect it to stop {} above the floor ({} to {}), "
+                f"{100 * self.fails_part:.0f} % of the way up, some {self.stops_after_s[1]:.1f} s "
+                "after it starts.",
+                (middle, low, high),
             ),
-            (
+            Phrase(
                 "Spotters: hands ready from before that height on; take the bar at both ends at "
                 "once when it stops, and never take hold of hanging chain."
             ),
@@ -77,21 +79,31 @@ class Outlook:
         if self.miss_share > _RARE:
             said.insert(
                 0,
-                f"Too close to call: {100 * self.miss_share:.0f} % of the lifters that fit this "
-                "one's numbers miss it in the simulation.",
+                Phrase(
+                    f"Too close to call: {100 * self.miss_share:.0f} % of the lifters that fit "
+                    "this one's numbers miss it in the simulation.",
+                ),
             )
         if self.lighter_kg >= 1.0:
             said.append(
-                f"As it sinks from there to the bottom, {self.lighter_kg:.0f} kg leave the bar."
+                Phrase(
+                    "As it sinks from there to the bottom, {} leave the bar.",
+                    (Amount(self.lighter_kg, "mass", 0),),
+                )
             )
         if self.drop_g > 1.0 + 1e-6:
             said.append(
-                f"Let go there, bands pull it down at {self.drop_g:.1f} g: faster than it falls. "
-                "Never let go of a bar with bands."
+                Phrase(
+                    f"Let go there, bands pull it down at {self.drop_g:.1f} g: faster than it "
+                    "falls. Never let go of a bar with bands.",
+                )
             )
         said.append(
-            "Safeties just below the bottom, collars on. This is what a fitted model predicts; no "
-            "study found has tested it, and a lifter out of groove fails elsewhere."
+            Phrase(
+                "Safeties just below the bottom, collars on. This is what a fitted model "
+                "predicts; no study found has tested it, and a lifter out of groove fails "
+                "elsewhere.",
+            )
         )
         return tuple(said)
 

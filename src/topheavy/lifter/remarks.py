@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Final
 import numpy as np
 
 from topheavy.lifter.evidence import FullRange, HungBest, Isometric, Miss, Partial, best_of
-from topheavy.lifter.remark import Remark
+from topheavy.phrase import Amount, Phrase, Remark
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -15,7 +15,6 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from topheavy.lifter.model import Model
-    from topheavy.lifter.remark import Quantity
 
     Floats = NDArray[np.float64]
 
@@ -48,7 +47,7 @@ def remarks_on(model: Model, weakest: int, best_kg: Floats, *, kept: bool) -> tu
 
 def _of_shape(model: Model, *, kept: bool) -> Iterator[Remark]:
     if all(isinstance(piece, FullRange) for piece in model.pieces):
-        yield Remark(
+        yield _remark(
             "one number",
             "One number does not say how strength goes with height: this is the curve of a "
             f"typical {model.frame.lift}, and the range is wide. Bar speed does not tell it "
@@ -56,7 +55,7 @@ def _of_shape(model: Model, *, kept: bool) -> Iterator[Remark]:
             "miss and where it happened, or one best with chain on narrows it.",
         )
     if not kept:
-        yield Remark(
+        yield _remark(
             "not typical",
             f"These numbers don't fit the spans of a typical {model.frame.lift}: those are set "
             "aside, and between what was measured the range is wider. Check heights and loads.",
@@ -72,11 +71,12 @@ def _of_top(model: Model, best_kg: Floats) -> Iterator[Remark]:
     highest_m = max(placed)
     if model.frame.share(highest_m) < _WELL_ABOVE:
         at = _index(model, highest_m)
-        yield Remark(
+        yield _remark(
             "top unmeasured",
             "Nothing was measured above {}: there the curve goes on from {} as the typical shape "
             "does, and the range widens.",
-            (_length(highest_m), _mass(float(best_kg[at]))),
+            _length(highest_m),
+            _mass(float(best_kg[at])),
         )
 
 
@@ -85,35 +85,33 @@ def _of_sets(model: Model) -> Iterator[Remark]:
         if not isinstance(piece, FullRange | Partial):
             continue
         if not piece.maximal:
-            yield Remark(
+            yield _remark(
                 "lift, not best",
                 "A lift of {} that was not a best counts as: at least that.",
-                (_mass(piece.load_kg),),
+                _mass(piece.load_kg),
             )
             continue
         best = best_of(piece, model.frame.lift)
         if best.values_kg:
             said = " ".join(best.caveats)
-            yield Remark(
+            yield _remark(
                 "set",
                 f"A set of {piece.reps} with {{}} stands for {{}}, by the formulas {{}} to {{}}. "
                 f"A single tells more. {said}".rstrip(),
-                (
-                    _mass(piece.load_kg),
-                    _mass(best.middle_kg),
-                    _mass(best.low_kg),
-                    _mass(best.high_kg),
-                ),
+                _mass(piece.load_kg),
+                _mass(best.middle_kg),
+                _mass(best.low_kg),
+                _mass(best.high_kg),
             )
 
 
 def _of_bests(model: Model, best_kg: Floats) -> Iterator[Remark]:
     full = [p for p in model.pieces if isinstance(p, FullRange) and p.maximal]
     if len(full) > 1:
-        yield Remark(
+        yield _remark(
             "several bests",
             "Several full-range bests were given; the curve's own is {}.",
-            (_mass(float(np.min(best_kg))),),
+            _mass(float(np.min(best_kg))),
         )
 
 
@@ -125,38 +123,44 @@ def _of_partials(model: Model, weakest: int, best_kg: Floats) -> Iterator[Remark
         at = _index(model, piece.height_m)
         load_kg, shown_kg = best_of(piece).middle_kg, float(best_kg[at])
         if at <= weakest:
-            yield Remark(
+            yield _remark(
                 "partial below weakest",
                 "A partial of {} from {} starts at or below the weakest height: it says the same "
                 "as the full-range best.",
-                (_mass(load_kg), _length(piece.height_m)),
+                _mass(load_kg),
+                _length(piece.height_m),
             )
         elif load_kg < shown_kg - _NOTED * least_kg:
-            yield Remark(
+            yield _remark(
                 "partial low",
                 "A partial of {} from {} is less than the curve's {}: other bests show more, by "
                 "no more than their uncertainties. A lift made counts, a lift not shown does not.",
-                (_mass(load_kg), _length(piece.height_m), _mass(shown_kg)),
+                _mass(load_kg),
+                _length(piece.height_m),
+                _mass(shown_kg),
             )
 
 
 def _of_others(model: Model, best_kg: Floats) -> Iterator[Remark]:
     for piece in model.pieces:
         if isinstance(piece, Isometric):
-            yield Remark(
+            yield _remark(
                 "isometric",
                 "An isometric effort of {} at {} is only loosely related to what can be lifted "
                 f"there: taken as {piece.share_low:.0%} to {piece.share_high:.0%} of it.",
-                (_mass(piece.load_kg), _length(piece.height_m)),
+                _mass(piece.load_kg),
+                _length(piece.height_m),
             )
         elif isinstance(piece, Miss):
             shown_kg = float(best_kg[_index(model, piece.height_m)])
             if shown_kg > piece.load_kg + _NOTED * float(np.min(best_kg)):
-                yield Remark(
+                yield _remark(
                     "miss of a lifted load",
                     "{} was missed at {}, yet the bests say {} there, by no more than their "
                     "uncertainties: a bad day, or an old best.",
-                    (_mass(piece.load_kg), _length(piece.height_m), _mass(shown_kg)),
+                    _mass(piece.load_kg),
+                    _length(piece.height_m),
+                    _mass(shown_kg),
                 )
         elif isinstance(piece, HungBest):
             yield from _of_hung(model, piece)
@@ -165,20 +169,21 @@ def _of_others(model: Model, best_kg: Floats) -> Iterator[Remark]:
 def _of_hung(model: Model, piece: HungBest) -> Iterator[Remark]:
     best_kg = max((p.load_kg for p in model.pieces if isinstance(p, FullRange)), default=np.inf)
     if piece.straight_kg > best_kg:
-        yield Remark(
+        yield _remark(
             "hung above best",
             "{} went up under hung load, more than the full-range best of {}: that best is "
             "probably out of date.",
-            (_mass(piece.straight_kg), _mass(best_kg)),
+            _mass(piece.straight_kg),
+            _mass(best_kg),
         )
     ends = piece.hung.at([model.frame.travel.bottom_m, model.frame.travel.top_m])
     rise_kg = float(ends[1] - ends[0])
     if rise_kg < _SLIGHT * piece.straight_kg:
-        yield Remark(
+        yield _remark(
             "little hung",
             "The hung load grows by only {} over the lift: such a best says little that the "
             "full-range best does not. Try it with more chain.",
-            (_mass(rise_kg),),
+            _mass(rise_kg),
         )
 
 
@@ -186,9 +191,13 @@ def _index(model: Model, height_m: float) -> int:
     return int(np.argmin(np.abs(model.height_m - height_m)))
 
 
-def _mass(value_kg: float) -> Quantity:
-    return value_kg, "mass"
+def _remark(code: str, text: str, *amounts: Amount) -> Remark:
+    return Remark(code, Phrase(text, amounts))
 
 
-def _length(value_m: float) -> Quantity:
-    return value_m, "length"
+def _mass(value_kg: float) -> Amount:
+    return Amount(value_kg, "mass")
+
+
+def _length(value_m: float) -> Amount:
+    return Amount(value_m, "length")

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from topheavy.gym.people import Travel
     from topheavy.lifter.evidence import Evidence
     from topheavy.lifter.model import Model
-    from topheavy.lifter.remark import Remark
+    from topheavy.phrase import Remark
 
     Floats = NDArray[np.float64]
 

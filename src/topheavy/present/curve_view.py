@@ -79,10 +79,10 @@ def view_curve(answer: CurveAnswer, units: UnitSystem, title: str) -> CurveView:
     """
     described, reading, straight = answer.question.described, answer.reading, answer.straight
     left, right = ends_words(described, units)
-    doubts = tuple(remark.phrase.say(units) for remark in answer.doubts)
+    doubts = tuple(remark.say(units) for remark in answer.doubts)
     return CurveView(
         title=title,
-        dangers=tuple(remark.phrase.say(units) for remark in answer.dangers),
+        dangers=tuple(remark.say(units) for remark in answer.dangers),
         hang_left=left,
         hang_right=right,
         straight_weight=mass(units, described.bar_kg + described.plates_kg),

@@ -11,7 +11,8 @@ from topheavy.present.hung_words import ends_words
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from topheavy.services.described import DescribedRig, Remark
+    from topheavy.phrase import Remark
+    from topheavy.services.described import DescribedRig
     from topheavy.services.weighing.weigh import Cause, Number, Row, Weighing
     from topheavy.units import UnitSystem
 
@@ -129,7 +130,7 @@ def view_weighing(
     left, right = ends_words(described, units)
     return WeighView(
         title=title,
-        dangers=tuple(remark.phrase.say(units) for remark in dangers),
+        dangers=tuple(remark.say(units) for remark in dangers),
         outcome=answer.outcome,
         verdict=answer.verdict.say(units),
         hang_left=left,

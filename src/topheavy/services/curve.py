@@ -15,7 +15,7 @@ from topheavy.mechanics.chain import require_positive
 from topheavy.mechanics.uncertainty import InputSpread, load_budget
 from topheavy.rigging.limits import DESIGN_FACTOR
 from topheavy.services.cautions import Caution, cautions_for
-from topheavy.services.described import Remark, dangers, doubts
+from topheavy.services.described import dangers, doubts
 from topheavy.services.reading import Load, Reading, hung_straight, read_rig
 
 if TYPE_CHECKING:
@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from topheavy.gym.people import Travel
     from topheavy.mechanics.ground import Ground
     from topheavy.mechanics.rig import Rig
+    from topheavy.phrase import Remark
     from topheavy.services.described import DescribedRig
 
 HIGHEST_M: Final = max(lift.top_m[1] for lift in LIFTS.values())

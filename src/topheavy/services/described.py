@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING, Final
 from topheavy.catalogue.verdict import judge_chain
 from topheavy.errors import BadInputError, NotInStockError
 from topheavy.mechanics.rig import End, Rig
+from topheavy.phrase import Amount, Phrase, Remark
 from topheavy.rigging.limits import DESIGN_FACTOR, Limits
-from topheavy.services.phrase import Amount, Phrase
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -114,22 +114,6 @@ class DescribedRig:
     def right_pieces(self) -> tuple[ChainPiece, ...]:
         """Pieces on the right, in the order of the rig's hangs."""
         return tuple(piece for hanging in self.right for piece in hanging.pieces)
-
-
-@dataclass(frozen=True, slots=True)
-class Remark:
-    """Something wrong with what hangs.
-
-    Parameters
-    ----------
-    code : str
-        A short name that never changes.
-    phrase : Phrase
-        What, and what to do.
-    """
-
-    code: str
-    phrase: Phrase
 
 
 def check_counts(described: DescribedRig, stock: Stock) -> None:

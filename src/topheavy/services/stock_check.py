@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from topheavy.catalogue.verdict import judge_chain
 from topheavy.errors import TopheavyError
 from topheavy.gym.lifts import LIFTS
+from topheavy.phrase import Amount, Phrase
 from topheavy.services.described import literal
-from topheavy.services.phrase import Amount, Phrase
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -11,7 +11,7 @@ import numpy as np
 
 from topheavy.mechanics.scale_fit import fit_readings, rough_deviance
 from topheavy.mechanics.scale_model import FACTOR, PILES, SHIFT, STRAIGHT, expected_kg
-from topheavy.services.phrase import Phrase
+from topheavy.phrase import Phrase
 from topheavy.services.weighing.slips_hung import link_slips, piece_slips, ring_slips
 from topheavy.services.weighing.slips_other import (
     lay_slips,

@@ -10,7 +10,7 @@ import numpy as np
 
 from topheavy.mechanics.hang import Doubled
 from topheavy.mechanics.scale_model import FACTOR, FRICTION, PILES, SHIFT, STRAIGHT
-from topheavy.services.phrase import Phrase
+from topheavy.phrase import Phrase
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
     from topheavy.mechanics.scale_fit import ScaleFit
     from topheavy.mechanics.scale_model import ScaleData, Seen
-    from topheavy.services.phrase import Dimension
+    from topheavy.phrase import Dimension
     from topheavy.services.weighing.case import Case
 
     Floats = NDArray[np.float64]

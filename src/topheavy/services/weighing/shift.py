@@ -9,7 +9,7 @@ import numpy as np
 
 from topheavy.mechanics.scale_fit import fit_readings
 from topheavy.mechanics.scale_model import SHIFT
-from topheavy.services.phrase import Amount, Phrase
+from topheavy.phrase import Amount, Phrase
 from topheavy.services.weighing.slips_other import LOOSE_LENGTH_M
 
 if TYPE_CHECKING:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Final
 
 from topheavy.mechanics.hang import Doubled, Straight
 from topheavy.mechanics.rig import End
-from topheavy.services.phrase import Amount, Phrase
+from topheavy.phrase import Amount, Phrase
 from topheavy.services.weighing.suspects import Slip
 
 if TYPE_CHECKING:

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
 from topheavy.mechanics.scale_model import FACTOR, SHIFT, STRAIGHT
-from topheavy.services.phrase import Amount, Phrase
+from topheavy.phrase import Amount, Phrase
 from topheavy.services.weighing.suspects import Slip
 from topheavy.units import KG_PER_LB
 

@@ -10,7 +10,7 @@ from topheavy.mechanics.chain import require_positive
 
 if TYPE_CHECKING:
     from topheavy.gym.stock import FeederSetting
-    from topheavy.services.phrase import Phrase
+    from topheavy.phrase import Phrase
     from topheavy.services.weighing.case import Case, Side
 
 Kind = Literal[

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from topheavy.services.phrase import Amount, Phrase
+from topheavy.phrase import Amount, Phrase
 from topheavy.services.weighing.shift import difference_phrase
 
 if TYPE_CHECKING:

@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from topheavy.mechanics.rig import Rig
     from topheavy.mechanics.scale_fit import ScaleFit
     from topheavy.mechanics.scale_model import ScaleData, Seen
-    from topheavy.services.phrase import Phrase
+    from topheavy.phrase import Phrase
 
     Floats = NDArray[np.float64]
 

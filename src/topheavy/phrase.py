@@ -1,4 +1,4 @@
-"""A sentence with quantities in it, said in kilograms or in pounds when it is shown."""
+"""Sentences with quantities in them, said in kilograms or in pounds when they are shown."""
 
 from __future__ import annotations
 
@@ -68,3 +68,27 @@ class Phrase:
         'they agree within 0.3 kg'
         """
         return self.text.format(*(amount.say(units) for amount in self.amounts))
+
+
+@dataclass(frozen=True, slots=True)
+class Remark:
+    """Something to know, with a name that programs can go by.
+
+    Parameters
+    ----------
+    code : str
+        A short name that never changes.
+    phrase : Phrase
+        What, and what to do.
+    """
+
+    code: str
+    phrase: Phrase
+
+    def say(self, units: UnitSystem = METRIC) -> str:
+        """Say it in the units a person wants to see.
+
+        >>> Remark("hung", Phrase("{} hang", (Amount(60.0, "mass"),))).say()
+        '60.0 kg hang'
+        """
+        return self.phrase.say(units)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from topheavy.services.phrase import Amount, Phrase
+from topheavy.phrase import Amount, Phrase, Remark
 from topheavy.units import POUNDS
 
 
@@ -17,3 +17,8 @@ def test_amounts_are_said_in_the_units_asked_for() -> None:
 
 def test_decimals_can_be_chosen() -> None:
     assert Phrase("a plate of {}", (Amount(1.25, "mass", 2),)).say() == "a plate of 1.25 kg"
+
+
+def test_a_remark_says_its_phrase() -> None:
+    remark = Remark("heavy", Phrase("{} hang", (Amount(4.5359237, "mass"),)))
+    assert (remark.say(), remark.say(POUNDS)) == ("4.5 kg hang", "10.0 lb hang")
