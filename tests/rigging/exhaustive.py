@@ -88,12 +88,8 @@ def best_of_everything(setup: Setup, target: Target, limits: Limits) -> Best | N
             for total_kg in totals_kg:
                 rigs += 1
                 straight_kg = setup.bar_kg + total_kg
-                cost_kg = fixed_kg + max(
-                    abs(a + b + straight_kg - wanted_kg)
-                    for a, b, wanted_kg in zip(
-                        lefts.aims_kg, rights.aims_kg, wanted(target), strict=True
-                    )
-                )
+                hung = zip(lefts.aims_kg, rights.aims_kg, strict=True)
+                cost_kg = fixed_kg + miss_kg([a + b + straight_kg for a, b in hung], target)
                 if cost_kg < best_kg:
                     best_kg, best = cost_kg, (holder, left, right, total_kg)
     if best is None:
@@ -106,6 +102,16 @@ def best_of_everything(setup: Setup, target: Target, limits: Limits) -> Best | N
 def wanted(target: Target) -> tuple[float, ...]:
     """Load wanted at each aim [kg], the mean last."""
     return (*target.loads_kg, *(() if target.mean_kg is None else (target.mean_kg,)))
+
+
+def miss_kg(loads_kg: list[float], target: Target) -> float:
+    """Largest miss over the aims [kg]; where loads are limits, inf above any of them."""
+    over_kg = [load - want for load, want in zip(loads_kg, wanted(target), strict=True)]
+    if not target.under_per_kg:
+        return max(map(abs, over_kg))
+    if max(over_kg) > TOUCH:
+        return math.inf
+    return max(-over / count for over, count in zip(over_kg, target.under_per_kg, strict=True))
 
 
 def holders(stock: Stock, limits: Limits) -> Iterator[Holder]:
@@ -228,8 +234,7 @@ def miss_and_lean_kg(rig: Rig, setup: Setup, target: Target) -> tuple[float, flo
     travel = setup.travel
     if target.mean_kg is not None:
         loads.append(curve.mean(travel.bottom_m, travel.top_m))
-    miss_kg = max(abs(load - want) for load, want in zip(loads, wanted(target), strict=True))
     tops = [
         float(end.curve(setup.ground, "raising").at(travel.top_m)) for end in (rig.left, rig.right)
     ]
-    return miss_kg, abs(tops[0] - tops[1])
+    return miss_kg(loads, target), abs(tops[0] - tops[1])

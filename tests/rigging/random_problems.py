@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -54,6 +55,19 @@ def random_problem(seed: int) -> tuple[Setup, Target, Limits]:
     )
     limits = _limits(rng)
     return setup, _target(rng, setup), limits
+
+
+def random_limits_problem(seed: int) -> tuple[Setup, Target, Limits]:
+    """Make a problem whose loads are limits by height, each with its own count of a miss."""
+    setup, target, limits = random_problem(seed)
+    rng = np.random.default_rng([seed, 1])
+    if len(target.heights_m) < 2 or target.mean_kg is not None:
+        heights_m = tuple(np.linspace(setup.travel.bottom_m, setup.travel.top_m, 3).tolist())
+        start_kg = setup.bar_kg + rng.uniform(0, 60)
+        loads_kg = tuple(float(start_kg + rise) for rise in np.sort(rng.uniform(0, 40, size=3)))
+        target = replace(target, heights_m=heights_m, loads_kg=loads_kg, mean_kg=None)
+    counts = tuple(float(count) for count in rng.uniform(0.6, 1.7, size=len(target.loads_kg)))
+    return setup, replace(target, under_per_kg=counts), limits
 
 
 def _chance(rng: Generator, share: float) -> bool:

@@ -113,3 +113,28 @@ def test_a_target_without_sense_is_refused(wrong: dict[str, Any], field: str) ->
 
 def test_a_mean_alone_is_an_aim() -> None:
     assert Target(heights_m=(), loads_kg=(), mean_kg=80.0).mean_kg == 80.0
+
+
+def limits(**other: object) -> Target:
+    words: dict[str, object] = {"heights_m": (0.7, 1.1), "loads_kg": (80.0, 100.0), **other}
+    return Target(**words)  # type: ignore[arg-type]
+
+
+def test_loads_are_limits_when_it_says_what_counts_as_a_kilogram_of_miss() -> None:
+    assert limits(under_per_kg=(1.0, 1.3)).never_over
+    assert not limits().never_over
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        {"under_per_kg": (1.0,)},
+        {"under_per_kg": (1.0, 0.0)},
+        {"under_per_kg": (1.0, float("nan"))},
+        {"under_per_kg": (1.0, 1.0), "mean_kg": 90.0},
+        {"heights_m": (0.7,), "loads_kg": (80.0,), "under_per_kg": (1.0,)},
+    ],
+)
+def test_limits_that_cannot_be_kept_apart_are_refused(words: dict[str, object]) -> None:
+    with pytest.raises(BadInputError):
+        limits(**words)

@@ -67,7 +67,14 @@ class Bounds:
 
     @property
     def give(self) -> float:
-        """Kilograms of key a miss of one kilogram makes up for: one at each of two heights."""
+        """Kilograms of key a miss of one kilogram makes up for: one at each of two heights.
+
+        Where loads are limits, the plates stop at the lower of the two: only the other may be
+        missed.
+        """
+        under_per_kg = self.problem.target.under_per_kg
+        if under_per_kg:
+            return max(under_per_kg[0], under_per_kg[-1])
         return 2.0 if len(self.problem.target.heights_m) > 1 else 1.0
 
     def window(self, partials: Partials, worth_kg: float) -> Window:
@@ -116,7 +123,11 @@ class Bounds:
         straight_kg = self.problem.straight_kg
         missing_kg = self.problem.wanted_kg - partials.load_kg
         most_kg = self.most_kg[partials.fixture, partials.last] * room[:, None]
-        miss_kg = np.maximum(straight_kg[0] - missing_kg, missing_kg - most_kg - straight_kg[-1])
+        over_kg, under_kg = straight_kg[0] - missing_kg, missing_kg - most_kg - straight_kg[-1]
+        if self.problem.target.never_over:
+            over_kg = np.where(over_kg > HAIR_KG, np.inf, 0.0)
+            under_kg = under_kg / np.array(self.problem.target.under_per_kg)
+        miss_kg = np.maximum(over_kg, under_kg)
         return np.asarray(self.pair_price_kg + np.maximum(miss_kg.max(axis=1), 0.0))
 
 

@@ -1,12 +1,12 @@
 """The search: the best rig of the whole stock, proven.
 
 Under one fixture the load at each aim is a sum over the chain hung, and plates shift all aims
-alike. So for given chain the best plates are those nearest the middle of what is still missing,
-and no plates can mend the spread between the aims. Chain is added kind by kind, under many
-fixtures at once, the most promising partial choices first; a partial choice is dropped as soon as
-its bound says that nothing added later can beat the best rig so far. The last addition is looked
-up among all kinds sorted by what they add. What is dropped is therefore proven worse, and the
-answer equals a search of everything.
+alike. So for given chain the best plates are those nearest the middle of what is still missing, or
+the heaviest within it where loads are limits, and no plates can mend the spread between the aims.
+Chain is added kind by kind, under many fixtures at once, the most promising partial choices first;
+a partial choice is dropped as soon as its bound says that nothing added later can beat the best rig
+so far. The last addition is looked up among all kinds sorted by what they add. What is dropped is
+therefore proven worse, and the answer equals a search of everything.
 """
 
 from __future__ import annotations
@@ -19,6 +19,7 @@ import numpy as np
 
 from topheavy.rigging.additions import Additions, Partials, additions_under, nothing_yet
 from topheavy.rigging.bounds import HAIR_KG, Bounds, bounds_of
+from topheavy.rigging.plate_choice import PlateChoice
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -96,7 +97,8 @@ def find(problem: Problem, worth_kg: float = math.inf, enough_kg: float = -math.
     Returns
     -------
     Found
-        The optimum, proven: cost is the largest miss over the aims, plus the imbalance of the
+        The optimum, proven: cost is the largest miss over the aims (where loads are limits, the
+        miss as `Target.under_per_kg` counts it), plus the imbalance of the
         ends at the top, plus `piece_price_kg` a piece, plus `kind_price_kg` a kind of chain,
         plus `fold_price_kg_per_m` times how far the fold is from the floor at the bottom of the
         lift. Ties go to fewer pieces, then to the fixture whose fold is nearer.
@@ -122,7 +124,7 @@ class _Search:
         self.best_kg = worth_kg
         self.compared = 0
         self.most_each_end = problem.limits.most_pieces // 2
-        self.halfway_kg = 0.5 * (problem.straight_kg[1:] + problem.straight_kg[:-1])
+        self.plates = PlateChoice(problem)
 
     def under(self, fixtures: Ints) -> None:
         """Search all chain under some fixtures."""
@@ -152,18 +154,15 @@ class _Search:
 
     def _weigh(self, field: _Field, whole: Partials) -> None:
         """Choose plates for whole choices, and keep the best if it wins."""
-        straight_kg = self.problem.straight_kg
         most_hung_kg = field.additions.most_hung_kg[whole.fixture] + HAIR_KG
         whole = whole.take(np.all(whole.ends_kg <= most_hung_kg[:, None], axis=1))
         if not len(whole):
             return
         self.compared += len(whole)
-        missing_kg = self.problem.wanted_kg - whole.load_kg
-        high_kg, low_kg = missing_kg.max(axis=1), missing_kg.min(axis=1)
-        middle_kg = 0.5 * (high_kg + low_kg)
-        loading = np.searchsorted(self.halfway_kg, middle_kg)
-        miss_kg = 0.5 * (high_kg - low_kg) + np.abs(straight_kg[loading] - middle_kg)
+        loading, miss_kg = self.plates.best_for(self.problem.wanted_kg - whole.load_kg)
         cost_kg = miss_kg + np.abs(whole.lean_kg) + whole.price_kg
+        if not np.isfinite(cost_kg.min()):
+            return
         near = np.flatnonzero(cost_kg <= cost_kg.min() + HAIR_KG)
         row = near[np.lexsort((whole.fixture[near], whole.pieces[near]))[0]]
         choice = Choice(

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from topheavy.errors import BadInputError
-from topheavy.mechanics.chain import require_not_negative
+from topheavy.mechanics.chain import require_not_negative, require_positive
 
 Base = Literal["top", "bottom", "best"]
 """Percent of what: the load at the top, the load at the bottom, or the straight-weight best."""
@@ -33,12 +33,16 @@ class Target:
         At least so many links of every strand stay on the floor at lockout.
     all_clear : bool
         Every link must be off the floor at lockout.
+    under_per_kg : tuple of float
+        Given, the loads wanted are limits: the load is nowhere above them, and so many kilograms
+        below the limit at each height, > 0, count as one kilogram of miss. Empty: a kilogram above
+        or below counts as one at any height.
 
     Raises
     ------
     BadInputError
-        No aim at all, unequal lengths, heights that do not rise, negative loads, or `links_down`
-        together with `all_clear`.
+        No aim at all, unequal lengths, heights that do not rise, negative loads, limits at fewer
+        than two heights or together with a mean, or `links_down` together with `all_clear`.
     """
 
     heights_m: tuple[float, ...]
@@ -48,10 +52,18 @@ class Target:
     full_deload: bool = False
     links_down: int | None = None
     all_clear: bool = False
+    under_per_kg: tuple[float, ...] = ()
+
+    @property
+    def never_over(self) -> bool:
+        """Whether the loads wanted are limits that nothing may exceed."""
+        return bool(self.under_per_kg)
 
     def __post_init__(self) -> None:
         if len(self.heights_m) != len(self.loads_kg):
             raise BadInputError("A target needs one load for each height", field="target")
+        if self.never_over:
+            self._check_limits()
         if not self.loads_kg and self.mean_kg is None:
             raise BadInputError(
                 "A target needs a load to aim at",
@@ -76,6 +88,18 @@ class Target:
                 got=f"{self.links_down} and all clear",
                 wanted="one of the two",
             )
+
+    def _check_limits(self) -> None:
+        if len(self.under_per_kg) != len(self.loads_kg) or len(self.loads_kg) < 2:
+            raise BadInputError(
+                "Limits need two heights or more, each with what counts as a kilogram of miss",
+                field="target",
+                got=f"{len(self.loads_kg)} loads, {len(self.under_per_kg)} counts",
+            )
+        if self.mean_kg is not None:
+            raise BadInputError("Limits by height leave no room for a mean", field="target")
+        for kilograms in self.under_per_kg:
+            require_positive("under_per_kg", kilograms)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
