@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TYPE_CHECKING, Final
 
 import numpy as np
@@ -66,7 +67,7 @@ class Band:
 
     def fit(self) -> BandFit:
         """Fit its tension to its readings, as `fit_band`."""
-        return fit_band(self.readings)
+        return _fitted(self.readings)
 
     def remeasure(self, today: str) -> str:
         """Say whether the band should be read again; empty when not yet.
@@ -96,6 +97,11 @@ class Band:
         if days <= REMEASURE_DAYS:
             return ""
         return f"Band {self.tag} was read {days} days ago: read it again. {WHY_AGAIN}"
+
+
+@lru_cache(maxsize=256)
+def _fitted(readings: BandReadings) -> BandFit:
+    return fit_band(readings)
 
 
 def _day(text: str, field: str) -> int:

@@ -29,6 +29,7 @@ from topheavy.mechanics.influence import (
     rig_parts,
     smoothed_slope,
 )
+from topheavy.mechanics.rig import Rig
 
 __all__ = [
     "Budget",
@@ -48,7 +49,6 @@ if TYPE_CHECKING:
 
     from topheavy.mechanics.ground import Ground
     from topheavy.mechanics.hang import Way
-    from topheavy.mechanics.rig import Rig
 
     Floats = NDArray[np.float64]
 
@@ -293,9 +293,11 @@ def deload_budget(
 ) -> ShareBudget:
     """Deload and its uncertainty: 1 - hung load at bottom / hung load at top.
 
-    Parameters, returns and errors as for `share_budget`, of what hangs only [-].
+    Parameters, returns and errors as for `share_budget`, of the chain that hangs only [-]: no
+    plates, and no bands, which never come off the bar.
     """
-    bare = replace(rig, bar_kg=0.0, plates_kg=0.0)
+    ends = (replace(end, bands=()) for end in (rig.left, rig.right))
+    bare = Rig(0.0, 0.0, *ends)
     return share_budget(bare, travel_m, ground, way, spread)
 
 

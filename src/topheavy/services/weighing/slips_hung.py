@@ -7,7 +7,6 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
 from topheavy.mechanics.hang import Doubled, Straight
-from topheavy.mechanics.rig import End
 from topheavy.phrase import Amount, Phrase
 from topheavy.services.weighing.suspects import Slip
 
@@ -17,6 +16,7 @@ if TYPE_CHECKING:
     from topheavy.gym.stock import FeederSetting
     from topheavy.mechanics.chain import Chain
     from topheavy.mechanics.hang import Hang
+    from topheavy.mechanics.rig import End
     from topheavy.services.weighing.case import Case, Side
     from topheavy.services.weighing.suspects import Suspects
 
@@ -167,7 +167,7 @@ def _reset(place: int, length_m: float) -> Callable[[End], End | None]:
         held = replace(hang.suspension, feeder_m=length_m, feeder_whole_m=whole_m)
         hangs = list(end.hangs)
         hangs[place] = replace(hang, suspension=held)
-        return End(tuple(hangs))
+        return replace(end, hangs=tuple(hangs))
 
     return change
 
@@ -187,7 +187,7 @@ def _swap(
                 swapped += swap
                 pieces.extend(others if swap else (piece,))
             hangs.extend(_rehung(hang, tuple(pieces)))
-        return End(tuple(hangs)) if swapped else None
+        return replace(end, hangs=tuple(hangs)) if swapped else None
 
     return change
 
