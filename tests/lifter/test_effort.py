@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from topheavy.errors import BadInputError
-from topheavy.lifter.effort import compare, heaviest_straight_kg, limit_reserve
+from topheavy.lifter.effort import compare, effort_of, heaviest_straight_kg, limit_reserve
 from topheavy.lifter.motion.batch import RepBatch
 from topheavy.lifter.motion.inputs import OnBar, RepLifter, StrengthRows
 from topheavy.lifter.motion_model import BENCH, MODELS, Motion, MotionModel
@@ -133,3 +133,33 @@ def test_a_rep_beyond_reason_has_no_limit() -> None:
     with pytest.raises(BadInputError) as error:
         limit_reserve(LIFTER, OnBar(straight_kg=400.0), BENCH.typical())
     assert error.value.field == "on_bar"
+
+
+@pytest.mark.parametrize("effort", [0.7, 0.95])
+def test_the_effort_of_a_rig_leads_back_to_it(effort: float) -> None:
+    """Plain weight that is as hard as a rig, and the rig that is as hard as that plain weight."""
+    doubled = compare(LIFTER, [RIGS[2]], BENCH.typical(), effort)[0].on_bar
+    plain_kg = float(effort_of(LIFTER, doubled, BENCH.typical())[0])
+    assert plain_kg == pytest.approx(effort * 120.0, rel=1e-3)
+    assert float(effort_of(LIFTER, OnBar(straight_kg=90.0), BENCH.typical())[0]) == pytest.approx(
+        90.0, rel=1e-3
+    )
+
+
+def test_a_rig_beyond_the_lifter_takes_more_than_the_1rm() -> None:
+    heavy = replace(RIGS[2], straight_kg=125.0)
+    assert float(effort_of(LIFTER, heavy, BENCH.typical())[0]) > 120.0
+
+
+def test_ranges_follow_the_strength_curves_that_were_drawn() -> None:
+    heights = np.array([0.8, 0.95, 1.2])
+    rows = StrengthRows(heights, np.array([[140.0, 120.0, 125.0], [140.0, 120.0, 200.0]] * 10))
+    many = BENCH.typical().spread(20)
+    known = replace(LIFTER, strength=StrengthRows(heights, np.array([[140.0, 120.0, 150.0]])))
+    drawn = replace(LIFTER, strength=rows)
+    heavy = [OnBar(straight_kg=0.0, hung=LoadCurve.through([0.8, 1.2], [0.0, 60.0]))]
+    (alone,) = compare(known, heavy, BENCH.typical(), 1.0, many)
+    (apart,) = compare(known, heavy, BENCH.typical(), 1.0, many, drawn)
+    assert alone.high_kg - alone.low_kg < 0.5
+    assert apart.low_kg < alone.low_kg - 2.0
+    assert apart.high_kg > alone.high_kg + 2.0

@@ -10,9 +10,17 @@ import pytest
 from topheavy.errors import BadInputError
 from topheavy.lifter.effort import heaviest_straight_kg
 from topheavy.lifter.motion.columns import spread_of
-from topheavy.lifter.motion.inputs import OnBar, RepLifter
+from topheavy.lifter.motion.inputs import OnBar, RepLifter, StrengthRows
 from topheavy.lifter.motion_model import BENCH, MODELS, Motion, MotionModel
-from topheavy.lifter.plausible import Seen, narrowed, plausible, spread_reps, tuned_to_best_speed
+from topheavy.lifter.plausible import (
+    Seen,
+    fitting,
+    narrowed,
+    plausible,
+    plausible_with,
+    spread_reps,
+    tuned_to_best_speed,
+)
 from topheavy.lifter.velocity import LINES, plain_reps, speed_of
 from topheavy.mechanics.curve import LoadCurve
 
@@ -122,3 +130,41 @@ def test_the_spread_of_a_rep_leaves_missed_ones_out() -> None:
     low, middle, high = spread_of(speed)
     assert low < middle < high
     assert np.isnan(spread_of(np.full(3, np.nan))).all()
+
+
+CURVES = StrengthRows(
+    np.array([0.8, 0.92, 1.2]),
+    np.array([[140.0, 120.0, low] for low in (130.0, 150.0, 200.0)]),
+)
+
+
+def test_each_has_a_strength_curve_of_those_given_and_lifts_as_measured() -> None:
+    lifter = replace(LIFTER, strength=CURVES)
+    lifters, rows = plausible_with(BENCH, 80, lifter, seed=3)
+    assert lifters.count == len(rows.strength_kg) == 80
+    ends = set(rows.at([1.2])[:, 0].round(6).tolist())
+    assert ends <= {130.0, 150.0, 200.0}
+    assert len(ends) > 1
+    own = replace(LIFTER, strength=rows)
+    line = LINES[BENCH.pattern]
+    for share in (0.5, 0.7, 0.9, 1.0):
+        ascents = spread_reps(own, OnBar(straight_kg=share * 120.0), lifters)
+        assert ascents.completed.all()
+        speed = speed_of(ascents, line.kind)
+        assert abs(float(np.mean(speed)) - float(line.speed_at(share))) < line.error_m_per_s
+
+
+def test_curves_unlike_any_lifter_are_refused() -> None:
+    """Strength that only just starts a 1RM moves nothing as measured lifters do."""
+    odd = StrengthRows(np.array([0.8, 0.81, 1.2]), np.array([[120.0, 900.0, 900.0]]))
+    with pytest.raises(BadInputError):
+        plausible_with(BENCH, 50, replace(LIFTER, strength=odd))
+
+
+def test_fitting_tells_whom_narrowing_keeps() -> None:
+    lifters = plausible(BENCH, 60)
+    seen = Seen(on_bar=HEAVY, completed=False)
+    fits = fitting(LIFTER, lifters, seen)
+    assert 0 < fits.sum() < 60
+    kept = narrowed(LIFTER, lifters, seen)
+    assert np.array_equal(np.asarray(kept.reserve), np.asarray(lifters.reserve)[fits])

@@ -177,6 +177,7 @@ def compare(
     motion: Motion,
     effort: float = 1.0,
     plausible: Motion | None = None,
+    sampled: RepLifter | None = None,
 ) -> tuple[EqualEffort, ...]:
     """Set rigs side by side at equal effort: plain, chain straight, chain doubled, bands.
 
@@ -194,6 +195,9 @@ def compare(
         Plain weight that sets the effort, as a share of 1RM [-], 0 to 1.
     plausible : Motion, optional
         Numbers of many lifters (`plausible.plausible`), for the range.
+    sampled : RepLifter, optional
+        The lifter with a strength curve for each of these (`plausible.plausible_with`); all have
+        the strength of `lifter` when None.
 
     Returns
     -------
@@ -226,11 +230,50 @@ def compare(
             )
     ranges = found[:, None]
     if plausible is not None:
-        ranges = _at_effort(lifter, rigs, plausible, effort, _ROUGHLY)
+        ranges = _at_effort(sampled or lifter, rigs, plausible, effort, _ROUGHLY)
     return tuple(
         _equal(lifter, replace(rig, straight_kg=float(straight)), motion, effort, range_kg)
         for rig, straight, range_kg in zip(rigs, found, ranges, strict=True)
     )
+
+
+def effort_of(lifter: RepLifter, on_bar: OnBar, motion: Motion, within: float = CLOSE) -> Floats:
+    """Plain weight that is as hard as a rig [kg]: who just lifts one just lifts the other.
+
+    Parameters
+    ----------
+    lifter : RepLifter
+        Whose heights and 1RM.
+    on_bar : OnBar
+        The rig.
+    motion : Motion
+        Numbers of the model, of one lifter or n.
+    within : float
+        How closely to search, as a share of the 1RM [-].
+
+    Returns
+    -------
+    array, shape (n,)
+        Plain weight [kg]; above the 1RM when the rig is more than the lifter can move.
+
+    Raises
+    ------
+    BadInputError
+        No strength within reason just moves this rig, as when it is far too heavy.
+
+    Examples
+    --------
+    >>> from topheavy.lifter.motion.inputs import OnBar, RepLifter
+    >>> from topheavy.lifter.motion_model import BENCH
+    >>> from topheavy.mechanics.curve import LoadCurve
+    >>> lifter = RepLifter(best_kg=100.0, bottom_m=0.75, top_m=1.15)
+    >>> chain = OnBar(straight_kg=70.0, hung=LoadCurve.strand(50.0, 1.0, 0.75))
+    >>> effort_of(lifter, chain, BENCH.typical()).round(1).tolist()
+    [75.5]
+    """
+    tired = replace(motion, reserve=limit_reserve(lifter, on_bar, motion, within))
+    plain_kg: Floats = heaviest_straight_kg(lifter, [OnBar(straight_kg=0.0)], tired, within)[0]
+    return plain_kg
 
 
 def _at_effort(

@@ -15,11 +15,14 @@ import numpy as np
 from topheavy.errors import BadInputError
 from topheavy.lifter.motion.batch import RepBatch
 from topheavy.lifter.motion.columns import joined
+from topheavy.lifter.motion.inputs import StrengthRows
 from topheavy.lifter.rep import simulate_batch
 from topheavy.lifter.velocity import LINES, plain_reps, speed_of
 from topheavy.mechanics.chain import require_positive
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from numpy.typing import NDArray
 
     from topheavy.lifter.motion.inputs import OnBar, RepLifter
@@ -27,6 +30,7 @@ if TYPE_CHECKING:
     from topheavy.lifter.rep import Ascents
 
     Floats = NDArray[np.float64]
+    Reps = Callable[[Motion, Floats, int], Ascents]
 
 _LOADS: Final = (0.5, 0.7, 0.9, 1.0)
 _BATCH: Final = 1024
@@ -64,32 +68,100 @@ def plausible(
     BadInputError
         With this travel hardly any lifter moves as measured ones do.
     """
-    line = LINES[model.pattern]
     travel = travel_m or model.travel_m.value
+
+    def reps(many: Motion, loads: Floats, _: int) -> Ascents:
+        return plain_reps(many, loads, travel)
+
+    drawn = _drawn(model, count, seed, travel, reps)
+    return joined([motion for motion, _, _ in drawn])
+
+
+def plausible_with(
+    model: MotionModel, count: int, lifter: RepLifter, seed: int = 0
+) -> tuple[Motion, StrengthRows]:
+    """Draw lifters as `plausible` does, each with a strength curve of its own.
+
+    Numbers and curve are drawn each by itself and kept together: a pair stays when it lifts plain
+    weight as measured lifters do, its 1RM being the least of its curve.
+
+    Parameters
+    ----------
+    model : MotionModel
+        The model of the lift.
+    count : int
+        How many lifters [-], >= 1.
+    lifter : RepLifter
+        Heights, and as `strength` the curves to draw from, such as `StrengthCurve.samples`.
+    seed : int
+        Which draw [-].
+
+    Returns
+    -------
+    Motion, StrengthRows
+        Numbers of `count` lifters, and the strength of each at the heights of `lifter.grid_m`.
+
+    Raises
+    ------
+    BadInputError
+        With this travel, or these curves, hardly any lifter moves as measured ones do.
+    """
+    table = lifter.strength_kg(model.typical())
+    least_kg = np.min(table, axis=1)
+
+    def picked(batch: int) -> NDArray[np.intp]:
+        return np.random.default_rng([seed, 2, batch]).integers(len(table), size=_BATCH)
+
+    def reps(many: Motion, loads: Floats, batch: int) -> Ascents:
+        which = np.tile(picked(batch), loads.size // _BATCH)
+        return simulate_batch(
+            RepBatch(
+                motion=many,
+                best_kg=least_kg[which],
+                travel_m=lifter.travel_m,
+                straight_kg=loads * least_kg[which],
+                strength_kg=table,
+                hung_kg=np.zeros((1, table.shape[1])),
+                strength_of=which,
+            )
+        )
+
+    drawn = _drawn(model, count, seed, lifter.travel_m, reps)
+    rows = np.concatenate([picked(batch)[good] for _, good, batch in drawn])
+    return joined([motion for motion, _, _ in drawn]), StrengthRows(lifter.grid_m, table[rows])
+
+
+def _drawn(
+    model: MotionModel, count: int, seed: int, travel_m: float, reps: Reps
+) -> list[tuple[Motion, NDArray[np.intp], int]]:
+    """Draw batches until enough lifters are kept: their numbers, places in the batch, and batch."""
+    line = LINES[model.pattern]
     loads = np.array(_LOADS)
     published = line.speed_at(loads)
     dice = np.random.default_rng([seed, 1])
-    kept: list[Motion] = []
+    kept: list[tuple[Motion, NDArray[np.intp], int]] = []
     found = 0
     for batch in range(_BATCHES):
         drawn = model.drawn(_BATCH, seed * _BATCHES + batch)
         many = drawn.taken(np.tile(np.arange(_BATCH), loads.size))
-        ascents = plain_reps(many, np.repeat(loads, _BATCH), travel)
+        ascents = reps(many, np.repeat(loads, _BATCH), batch)
         speed = speed_of(ascents, line.kind).reshape(loads.size, _BATCH)
         off = (speed - published[:, None]) / line.error_m_per_s
         chance = np.exp(-0.5 * np.mean(off**2, axis=0))
         good = np.flatnonzero(dice.random(_BATCH) < np.where(np.isnan(chance), 0.0, chance))
+        good = good[: count - found]
         if good.size:
-            kept.append(drawn.taken(good[: count - found]))
-            found += kept[-1].count
+            kept.append((drawn.taken(good), good, batch))
+            found += good.size
         if found >= count:
-            return joined(kept)
+            return kept
         if batch >= _PATIENCE and found < _RARE * (batch + 1) * _BATCH:
             break
     raise BadInputError(
-        f"With a travel of {travel:g} m hardly any {model.pattern} in the model moves as measured",
+        f"With a travel of {travel_m:g} m hardly any {model.pattern} in the model moves as "
+        "measured",
         field="travel_m",
-        got=travel,
+        got=travel_m,
         wanted=f"{model.travel_m.low:g} to {model.travel_m.high:g} m",
     )
 
@@ -138,13 +210,7 @@ def narrowed(lifter: RepLifter, lifters: Motion, seen: Seen) -> Motion:
     BadInputError
         Nobody is left: what was seen contradicts the 1RM, the heights or the model.
     """
-    ascents = simulate_batch(RepBatch.of(lifter, seen.on_bar, lifters))
-    fits = ascents.completed == seen.completed
-    if seen.stuck_at_m is not None:
-        part = (seen.stuck_at_m - lifter.bottom_m) / lifter.travel_m
-        at = np.where(ascents.completed, ascents.sticking.slowest_part, ascents.reached_part)
-        near = np.abs(np.nan_to_num(at, nan=np.inf) - part) * lifter.travel_m <= seen.within_m
-        fits = fits & near
+    fits = fitting(lifter, lifters, seen)
     if not fits.any():
         raise BadInputError(
             f"No lifter with this 1RM does that with {seen.on_bar.name} in the model",
@@ -153,6 +219,18 @@ def narrowed(lifter: RepLifter, lifters: Motion, seen: Seen) -> Motion:
             wanted="another 1RM, other heights, or a strength curve of this lifter's own",
         )
     return lifters.taken(fits)
+
+
+def fitting(lifter: RepLifter, lifters: Motion, seen: Seen) -> NDArray[np.bool_]:
+    """Tell which of many lifters would have done what was seen; parameters as for `narrowed`."""
+    ascents = simulate_batch(RepBatch.of(lifter, seen.on_bar, lifters))
+    fits: NDArray[np.bool_] = ascents.completed == seen.completed
+    if seen.stuck_at_m is not None:
+        part = (seen.stuck_at_m - lifter.bottom_m) / lifter.travel_m
+        at = np.where(ascents.completed, ascents.sticking.slowest_part, ascents.reached_part)
+        near = np.abs(np.nan_to_num(at, nan=np.inf) - part) * lifter.travel_m <= seen.within_m
+        fits = fits & near
+    return fits
 
 
 def tuned_to_best_speed(motion: Motion, speed_m_per_s: float, travel_m: float) -> Motion:
