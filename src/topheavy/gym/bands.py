@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING, Final
 
-import numpy as np
-
 from topheavy.errors import BadInputError
+from topheavy.gym.day import day_number
 from topheavy.mechanics.band import fit_band
 
 if TYPE_CHECKING:
@@ -23,9 +21,6 @@ WHY_AGAIN: Final = (
     "Rubber pulls less when it is warm or worn, more when it is cold: read it where it is used, "
     "and at once after a change of season, a long warm-up or a nick"
 )
-
-
-_ISO_DAY: Final = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,7 +48,7 @@ class Band:
 
     def __post_init__(self) -> None:
         if self.measured_on:
-            _day(self.measured_on, "measured")
+            day_number(self.measured_on, "measured")
 
     @property
     def tag(self) -> str:
@@ -86,7 +81,7 @@ class Band:
         """
         if not self.measured_on:
             return f"Nobody noted when band {self.tag} was read: read it again. {WHY_AGAIN}"
-        days = _day(today, "today") - _day(self.measured_on, "measured")
+        days = day_number(today, "today") - day_number(self.measured_on, "measured")
         if days < 0:
             raise BadInputError(
                 f"Band {self.tag} was read after today",
@@ -102,15 +97,3 @@ class Band:
 @lru_cache(maxsize=256)
 def _fitted(readings: BandReadings) -> BandFit:
     return fit_band(readings)
-
-
-def _day(text: str, field: str) -> int:
-    """Number of a day in the calendar, counted from 1 January 1970."""
-    if _ISO_DAY.fullmatch(text):
-        try:
-            return int(np.datetime64(text, "D").astype(np.int64))
-        except ValueError:
-            pass
-    raise BadInputError(
-        "Not a day", field=field, got=repr(text), wanted='year-month-day, such as "2026-09-12"'
-    )

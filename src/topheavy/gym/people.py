@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from topheavy.gym.lifts import Lift, StationKind
+    from topheavy.gym.records import Record
     from topheavy.mechanics.banded import Peg
 
 
@@ -99,11 +100,14 @@ class Measured:
         Where they were measured; empty when it does not matter.
     best_kg : float or None
         Best single at straight weight, full range [kg].
+    records : tuple of Record
+        What else was written down.
     """
 
     travel: Travel
     station: str = ""
     best_kg: float | None = None
+    records: tuple[Record, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

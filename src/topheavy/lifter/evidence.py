@@ -49,6 +49,9 @@ class FullRange:
     load_u_kg : float or None
         Standard uncertainty of the best it stands for [kg], >= 0. None: 2 % for a single (the
         day), what the formulas leave for a set.
+    reckoned : bool
+        True: nobody lifted it, it was reckoned from bar speed. It counts by its uncertainty, and
+        never as a single that was made.
 
     Examples
     --------
@@ -61,14 +64,23 @@ class FullRange:
     reps_left: float = 0.0
     maximal: bool = True
     load_u_kg: float | None = None
+    reckoned: bool = False
 
     def __post_init__(self) -> None:
         one_rm(self.load_kg, self.reps, reps_left=self.reps_left)
         _check_u(self.load_u_kg)
 
     @property
+    def is_single(self) -> bool:
+        """Whether it is a single that was made and tried for."""
+        one = self.reps == 1 and self.reps_left == 0
+        return one and self.maximal and not self.reckoned
+
+    @property
     def words(self) -> str:
         """Name of this piece in messages; SI units."""
+        if self.reckoned:
+            return f"full-range best of {self.load_kg:.4g} kg by bar speed"
         return f"full-range {_of_load(self)}"
 
 

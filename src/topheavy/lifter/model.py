@@ -184,8 +184,8 @@ def _points(model: Model, which: int, box: Box, vary: Callable[[float, float], f
 def _full_kg(model: Model, which: int, vary: Callable[[float, float], float]) -> float:
     """Full-range best [kg]: the best single, or what sets and the rest imply for this shape."""
     full = [p for p in model.pieces if isinstance(p, FullRange)]
-    singles = [p for p in full if p.maximal and p.reps == 1 and p.reps_left == 0]
-    lifted_kg = max((p.load_kg for p in full), default=0.0)
+    singles = [p for p in full if p.is_single]
+    lifted_kg = max((p.load_kg for p in full if not p.reckoned), default=0.0)
     if singles:
         top = max(singles, key=lambda p: p.load_kg)
         return max(vary(top.load_kg, full_u_kg(top, model.frame)), 0.0)
