@@ -86,6 +86,25 @@ def test_the_help_loads_nothing_slow() -> None:
     )
 
 
+@pytest.mark.parametrize(
+    "words",
+    [
+        ["curve", *RIG, "--lifter", "Ansa"],
+        ["rig", "--gym", TINY, "--lifter", "Ansa", "--bottom", "65kg", "--top", "85kg"],
+    ],
+    ids=["curve", "rig"],
+)
+def test_a_plain_answer_needs_no_heavy_library(words: list[str]) -> None:
+    """SciPy alone takes longer to import than the answer to work out; Typst only makes cards."""
+    code = (
+        "import sys\nfrom topheavy.cli.app import app\n"
+        f"try: app({words})\nexcept SystemExit as end: assert not end.code\n"
+        "print(sorted(m for m in ('scipy', 'typst') if m in sys.modules), file=sys.stderr)"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stderr.splitlines() == ["[]"]
+
+
 def test_a_command_typed_wrong_is_told_with_the_nearest() -> None:
     done = call("curv")
     assert done.code == 2

@@ -8,13 +8,13 @@ from math import hypot, pi, sqrt
 from typing import TYPE_CHECKING, Final
 
 import numpy as np
-from scipy.special import ndtr
 
 from topheavy.errors import BadInputError
 from topheavy.mechanics.banded import peg_u_m
 from topheavy.mechanics.chain import require_not_negative
 from topheavy.mechanics.curve import LoadCurve
 from topheavy.mechanics.hang import Doubled
+from topheavy.mechanics.normal import cumulative
 from topheavy.mechanics.rig import strand_curve
 
 if TYPE_CHECKING:
@@ -119,7 +119,7 @@ def smoothed_slope(curve: LoadCurve, height_m: ArrayLike, spread_m: float) -> Fl
     slopes = (curve.below_kg[1:] - curve.above_kg[:-1]) / np.diff(curve.height_m)
     jumps = curve.above_kg - curve.below_kg
     bells = np.exp(-0.5 * away**2) / (spread_m * sqrt(2 * pi))
-    smoothed: Floats = np.diff(ndtr(away), axis=-1) @ slopes + bells @ jumps
+    smoothed: Floats = np.diff(cumulative(away), axis=-1) @ slopes + bells @ jumps
     return smoothed
 
 
