@@ -57,6 +57,8 @@ def curve(
         --hang straight --straight 185lb --at 28in --at 40in --units lb
       topheavy curve --left "A1 on ring strap:5" --left "B1 on ring strap:7" \\
         --right "A2 on ring strap:5" --right "B2 on ring strap:7" --lifter Osric
+      topheavy curve --left-band "red-1 on low" --right-band "red-3 on low" \\
+        --straight 60kg --lifter Wren --station "bench 1"
       topheavy rig --lifter Pip --bottom 45kg --top 60kg --json | \\
         topheavy curve --rig - --at 80cm
     """
@@ -74,6 +76,7 @@ def curve(
         loads_kg=tuple(load_kg(text, "--reach", told.best_kg) or 0.0 for text in reach or ()),
         best_kg=told.best_kg,
         design_factor=told.design_factor,
+        today=told.today,
     )
     view = view_curve(answer_curve(question), shown, told.title)
     if as_json:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import inspect
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any, Final
 
@@ -52,6 +52,26 @@ ChainOption = Annotated[
         'Chain of no gym, on both ends alike: "32 x 5/8 in", or '
         '"32 links, 593 mm over ten links, 9.5 kg"; several.',
         _HANGS,
+    ),
+]
+LeftBandOption = Annotated[
+    list[str] | None,
+    _option(
+        "--left-band",
+        "BAND",
+        "Band on the left end: red-1 on low; red-1 doubled on low; several.",
+        _HANGS,
+    ),
+]
+RightBandOption = Annotated[
+    list[str] | None, _option("--right-band", "BAND", "The same for the right end.", _HANGS)
+]
+BeyondOption = Annotated[
+    bool,
+    typer.Option(
+        "--beyond",
+        help="Let bands stretch further than they were read: a guess.",
+        rich_help_panel=_HANGS,
     ),
 ]
 FeederOption = Annotated[
@@ -115,6 +135,10 @@ BestOption = Annotated[
 FactorOption = Annotated[
     float, _option("--design-factor", "X", "Rated load over what hangs on it.", WHERE)
 ]
+TodayOption = Annotated[
+    str | None,
+    _option("--today", "DAY", "The day it is, for bands to read again: 2026-11-25.", WHERE),
+]
 
 _PLATE: Final = re.compile(r"\s*(?:(\d{1,3})\s*[x*\u00d7]\s*)?(.+)", re.DOTALL)
 
@@ -137,6 +161,8 @@ class Told:
         Straight-weight best [kg].
     design_factor : float
         A part is used up to its rating over this factor [-].
+    today : str
+        The day it is.
     """
 
     gym: Gym
@@ -147,6 +173,7 @@ class Told:
     station: Station | None
     best_kg: float | None
     design_factor: float
+    today: str = ""
 
     @property
     def title(self) -> str:
@@ -169,6 +196,9 @@ def read_described(
     feeder: FeederOption = None,
     connector: ConnectorOption = None,
     hang: HangOption = "doubled",
+    left_band: LeftBandOption = None,
+    right_band: RightBandOption = None,
+    beyond: BeyondOption = False,
     rig: RigFileOption = None,
     straight: StraightOption = None,
     bar: BarOption = None,
@@ -182,9 +212,12 @@ def read_described(
     dragged: DraggedOption = False,
     friction: FrictionOption = 0.7,
     design_factor: FactorOption = 4.0,
+    today: TodayOption = None,
 ) -> Any:
     """Make the rig that was described, `Told`."""
+    from topheavy.cli.band_words import read_bands
     from topheavy.cli.hang_words import HangWords, read_ends
+    from topheavy.cli.today import the_day
     from topheavy.services.described import DescribedRig, check_counts
 
     lifter, station = name_in(lifter, "--lifter"), name_in(station, "--station")
@@ -197,6 +230,8 @@ def read_described(
         feeder=feeder,
         connector=connector,
         style=hang,
+        left_bands=tuple(left_band or ()),
+        right_bands=tuple(right_band or ()),
     )
     if rig is not None:
         from topheavy.cli.rig_file import read_rig_file
@@ -210,9 +245,20 @@ def read_described(
     best_kg = load_kg(best, "--best") or _best_kg(who, what)
     bar_kg, plates_kg = _bar_and_plates(house, where, straight, bar, plates, best_kg=best_kg)
     on_left, on_right = read_ends(words, house.stock)
-    described = DescribedRig(bar_kg=bar_kg, plates_kg=plates_kg, left=on_left, right=on_right)
+    left_bands, right_bands = (
+        read_bands(texts, f"--{side}-band", house.stock, where, beyond=beyond)
+        for side, texts in (("left", words.left_bands), ("right", words.right_bands))
+    )
+    described = DescribedRig(
+        bar_kg=bar_kg,
+        plates_kg=plates_kg,
+        left=on_left,
+        right=on_right,
+        left_bands=left_bands,
+        right_bands=right_bands,
+    )
     check_counts(described, house.stock)
-    return Told(
+    told = Told(
         gym=house,
         described=described,
         ground=_ground(where, mat, dragged=dragged, friction=friction),
@@ -221,7 +267,12 @@ def read_described(
         station=where,
         best_kg=best_kg,
         design_factor=design_factor,
+        today=the_day(today),
     )
+    travel = told.travel
+    if travel is None:
+        return told
+    return replace(told, described=described.over(travel.bottom_m, travel.top_m))
 
 
 def describes_rig(command: Callable[..., None]) -> Callable[..., None]:

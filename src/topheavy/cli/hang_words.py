@@ -40,6 +40,8 @@ class HangWords:
         What doubled hangs that name none of their own hang from.
     style : str
         How hangs hang that don't say.
+    left_bands, right_bands : tuple of str
+        Bands of each end; an end with a band may have no chain.
     """
 
     left: tuple[str, ...] = ()
@@ -48,6 +50,13 @@ class HangWords:
     feeder: str | None = None
     connector: str | None = None
     style: str = "doubled"
+    left_bands: tuple[str, ...] = ()
+    right_bands: tuple[str, ...] = ()
+
+    @property
+    def empty(self) -> bool:
+        """Whether nothing was typed of what hangs."""
+        return not (self.left or self.right or self.both or self.left_bands or self.right_bands)
 
 
 @dataclass(frozen=True, slots=True)
@@ -208,11 +217,13 @@ def read_ends(words: HangWords, stock: Stock) -> tuple[tuple[Hanging, ...], tupl
         No such piece, feeder, setting or connector.
     """
     if not words.both:
-        for side, texts in (("--left", words.left), ("--right", words.right)):
+        for side, texts in (
+            ("--left", words.left or words.left_bands),
+            ("--right", words.right or words.right_bands),
+        ):
             if not texts:
                 raise BadInputError(
-                    "Nothing says what hangs"
-                    + ("" if not words.left and not words.right else f" on the {side[2:]} end"),
+                    "Nothing says what hangs" + ("" if words.empty else f" on the {side[2:]} end"),
                     field=side,
                     wanted='--left A1+A2 --right A3+A4, or --chain "32 x 5/8 in"; '
                     f"{side} {NOTHING} for a bare end",

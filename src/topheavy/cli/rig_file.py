@@ -50,7 +50,7 @@ def read_rig_file(path: Path, words: HangWords, gym: Gym) -> KeptRig:
     BadInputError
         The rig is described twice, or is of another gym.
     """
-    if words.left or words.right or words.both:
+    if not words.empty:
         raise BadInputError(
             "The rig is described twice",
             field="--rig",
@@ -77,6 +77,8 @@ def read_rig_file(path: Path, words: HangWords, gym: Gym) -> KeptRig:
             feeder=words.feeder or told["feeder"] or None,
             connector=words.connector or told["connector"] or None,
             style=told["hang"],
+            left_bands=_words(parts, "left_bands", name),
+            right_bands=_words(parts, "right_bands", name),
         ),
         straight=told["straight"],
         lifter=told["lifter"],
@@ -125,3 +127,15 @@ def _word(parts: dict[str, Any], key: str, name: str) -> str:
             f"The rig in the file has no {key}", field=f"{name}, described.{key}", wanted=_WANTED
         )
     return value
+
+
+def _words(parts: dict[str, Any], key: str, name: str) -> tuple[str, ...]:
+    """Several words; none in a file from before there were such."""
+    value = parts.get(key, [])
+    if not (isinstance(value, list) and all(isinstance(word, str) for word in value)):
+        raise FileError(
+            f"The rig in the file has no list of {key}",
+            field=f"{name}, described.{key}",
+            wanted=_WANTED,
+        )
+    return tuple(value)

@@ -8,7 +8,7 @@ from rich.console import Group
 from rich.text import Text
 
 from topheavy.present.rig_facts import share_facts
-from topheavy.present.tables import link_table, load_table
+from topheavy.present.tables import band_table, link_table, load_table
 from topheavy.present.terminal import ACCENT, curve_chart, facts, headed, listed
 
 if TYPE_CHECKING:
@@ -24,7 +24,7 @@ def render_curve(view: CurveView) -> RenderableType:
         parts.append(headed("STOP: not safe as described", listed(view.dangers)))
     parts += [
         headed("What hangs", facts(_hangs(view))),
-        headed("On the bar", load_table(view.loads)),
+        headed("On the bar", load_table(view.loads, straight=bool(view.links or not view.bands))),
     ]
     if view.reached:
         parts.append(headed("Reached", listed(row.words for row in view.reached)))
@@ -39,7 +39,7 @@ def _hangs(view: CurveView) -> list[tuple[str, str]]:
         ("left end", "; ".join(view.hang_left)),
         ("right end", "; ".join(view.hang_right)),
         ("straight weight", f"{view.straight_weight}, bar and collars counted"),
-        ("the slack", view.surface),
+        ("the slack", view.surface if view.links or not view.bands else ""),
     ]
 
 
@@ -47,8 +47,13 @@ def _over_the_lift(view: CurveView, over: LiftFacts) -> list[RenderableType]:
     parts: list[RenderableType] = [
         Text(""),
         facts((f"  {name}", value) for name, value in share_facts(over)),
-        headed("Load by height, on the way up", curve_chart(view.curve)),
+        headed(
+            "Load by height, on the way up",
+            curve_chart(view.curve, straight=bool(view.links or not view.bands)),
+        ),
     ]
+    if view.bands:
+        parts.append(headed("Bands", band_table(view.bands), Text(""), listed(view.band_notes)))
     if view.links:
         parts.append(headed("Links, each piece", link_table(view.links)))
     return [*parts, headed("Over the lift", Text(over.compared))]

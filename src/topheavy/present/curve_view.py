@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from topheavy.present.band_rows import BandRow, band_notes, band_rows
 from topheavy.present.curve_points import CurvePoint, curve_points
 from topheavy.present.figure import Figure, force, length, mass, share
 from topheavy.present.hung_words import ends_words, link_rows
@@ -28,12 +29,17 @@ class ReachRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LiftFacts:
-    """What the chain does over the lift, from bottom to top."""
+    """What the rig does over the lift, from bottom to top.
+
+    `deload` is of the chain alone; `bands_bottom` and `bands_top` are None without bands.
+    """
 
     share_of_top: Figure
     share_of_bottom: Figure
     share_of_best: Figure | None
     deload: Figure | None
+    bands_bottom: Figure | None
+    bands_top: Figure | None
     imbalance: Figure
     work: Figure
     side_pull: Figure | None
@@ -48,7 +54,7 @@ class CurveView:
     """Everything a coach sees of a described rig.
 
     `dangers` must be mended before anyone lifts. `over_the_lift`, `links` and `curve` are empty
-    when only single heights were asked for.
+    when only single heights were asked for, and so are `bands`, which say what each band pulls.
     """
 
     title: str
@@ -61,6 +67,8 @@ class CurveView:
     reached: tuple[ReachRow, ...]
     over_the_lift: LiftFacts | None
     links: tuple[LinkRow, ...]
+    bands: tuple[BandRow, ...]
+    band_notes: tuple[str, ...]
     curve: tuple[CurvePoint, ...]
     cautions: tuple[str, ...]
 
@@ -91,8 +99,15 @@ def view_curve(answer: CurveAnswer, units: UnitSystem, title: str) -> CurveView:
         reached=tuple(_reached(one, units) for one in answer.reached),
         over_the_lift=_facts(answer, units),
         links=link_rows(described, reading) if reading else (),
+        bands=band_rows(answer.bands, units),
+        band_notes=band_notes(answer.bands, units),
         curve=curve_points(reading, straight, units) if reading and straight else (),
-        cautions=(*doubts, *(caution.text for caution in answer.cautions)),
+        cautions=(
+            *doubts,
+            *(remark.say(units) for remark in answer.bands.remarks()),
+            *answer.remeasure,
+            *(caution.text for caution in answer.cautions),
+        ),
     )
 
 
@@ -150,6 +165,9 @@ def _reached(one: Reached, units: UnitSystem) -> ReachRow:
         words = f"{load} is on the bar at every height"
         if one.found == "never":
             words = f"{load} is never reached: all of it hanging makes {units.mass(one.most_kg)}"
+        if one.found == "beyond the bands":
+            words = f"{load} is not reached: at the highest height asked for it is "
+            words += units.mass(one.most_kg)
     else:
         words = f"{load} is reached at {raising} raising"
         words += f" and left at {lowering} lowering" if lowering else ""
@@ -168,6 +186,8 @@ def _facts(answer: CurveAnswer, units: UnitSystem) -> LiftFacts | None:
         share_of_bottom=share(of.of_bottom),
         share_of_best=None if of.of_best is None else share(of.of_best),
         deload=None if reading.deload is None else share(reading.deload),
+        bands_bottom=mass(units, reading.bands_bottom_kg) if answer.bands.each else None,
+        bands_top=mass(units, reading.bands_top_kg) if answer.bands.each else None,
         imbalance=mass(units, reading.imbalance_kg),
         work=Figure(reading.work_j, "J", f"{reading.work_j:.0f} J"),
         side_pull=force(units, pull_n) if pull_n > 0 else None,
@@ -179,10 +199,16 @@ def _facts(answer: CurveAnswer, units: UnitSystem) -> LiftFacts | None:
 
 
 def _compared(answer: CurveAnswer, change: Figure, straight_change: Figure) -> str:
-    hangings = answer.question.described.hangings
-    said = f"What hangs changes the bar by {change} over the lift."
-    if not any(hanging.fixture.style != "straight" for hanging in hangings):
+    described = answer.question.described
+    what = "Chain and bands change" if described.hangings else "The bands change"
+    said = f"{what if described.bands else 'What hangs changes'} the bar by {change} over the lift."
+    if not any(hanging.fixture.style != "straight" for hanging in described.hangings):
         return said
+    if described.bands:
+        return (
+            f"{said} With the chain straight from the sleeve, the common mistake, and the same "
+            f"bands it would be {straight_change}."
+        )
     return (
         f"{said} Straight from the sleeve, the common mistake, the same chain would change it by "
         f"{straight_change}."

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from topheavy.present.band_rows import hung_words
 from topheavy.present.figure import length, says_length
 from topheavy.present.link_rows import LinkRow, alike, piece_rows
 from topheavy.present.rig_steps import pieces_text, setting_text
@@ -22,8 +23,11 @@ def ends_words(
 ) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """Say what hangs left and right, a line for each connector."""
     left, right = (
-        tuple(_words(hanging, units) for hanging in end) or ("nothing",)
-        for end in (described.left, described.right)
+        (*(_words(hanging, units) for hanging in end), *hung_words(bands)) or ("nothing",)
+        for end, bands in (
+            (described.left, described.left_bands),
+            (described.right, described.right_bands),
+        )
     )
     return left, right
 

@@ -30,7 +30,7 @@ def hang_facts(view: RigView) -> tuple[Fact, ...]:
 
 
 def share_facts(view: RigView | LiftFacts) -> tuple[Fact, ...]:
-    """What the chain does: share with its base named, deload, balance, doubt."""
+    """What chain and bands do: share with its base named, deload, balance, doubt."""
     pairs = [
         ("accommodating share, of the top load", view.share_of_top.text),
         ("of the bottom load", view.share_of_bottom.text),
@@ -38,7 +38,11 @@ def share_facts(view: RigView | LiftFacts) -> tuple[Fact, ...]:
     if view.share_of_best:
         pairs.append(("of the straight-weight best", view.share_of_best.text))
     if view.deload:
-        pairs.append(("deload: hung load off the bar at the bottom", view.deload.text))
+        name = "deload: hung load off the bar at the bottom"
+        pairs.append((f"{name}, bands apart" if view.bands_top else name, view.deload.text))
+    if view.bands_bottom and view.bands_top:
+        pulls = f"{view.bands_bottom} at the bottom, {view.bands_top} at the top"
+        pairs.append(("the bands pull, both ends", pulls))
     pairs.append(("the ends differ at the top by", view.imbalance.text))
     if view.mostly:
         pairs.append(("most of the doubt at the top", view.mostly))

@@ -78,6 +78,8 @@ class RigView:
     share_of_bottom: Figure
     share_of_best: Figure | None
     deload: Figure | None
+    bands_bottom: Figure | None
+    bands_top: Figure | None
     imbalance: Figure
     work: Figure
     side_pull: Figure | None
@@ -140,6 +142,8 @@ def view_rig(answer: RigAnswer, units: UnitSystem) -> RigView:
         share_of_bottom=share(reading.share.of_bottom),
         share_of_best=share(reading.share.of_best) if reading.share.of_best is not None else None,
         deload=share(reading.deload) if reading.deload is not None else None,
+        bands_bottom=mass(units, reading.bands_bottom_kg) if best.bands else None,
+        bands_top=mass(units, reading.bands_top_kg) if best.bands else None,
         imbalance=mass(units, reading.imbalance_kg),
         work=Figure(reading.work_j, "J", f"{reading.work_j:.0f} J"),
         side_pull=force(units, reading.side_pull_n) if reading.side_pull_n > 0 else None,

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from rich.console import RenderableType
     from rich.table import Table
 
+    from topheavy.present.band_rows import BandRow
     from topheavy.present.link_rows import LinkRow
     from topheavy.present.rig_view import LoadRow
 
@@ -39,6 +40,27 @@ def _loads(rows: Sequence[LoadRow], *, straight: bool) -> Table:
             row.lowering.text if row.lowering else "",
         ]
         table.add_row(*cells, *((row.straight.text,) if straight else ()))
+    return table
+
+
+def band_table(rows: Sequence[BandRow]) -> RenderableType:
+    """Show what each band pulls at both ends of the lift, and how far it is stretched.
+
+    On a narrow terminal the stretch is left out.
+    """
+    return FirstThatFits((_bands(rows, stretch=True), _bands(rows, stretch=False)))
+
+
+def _bands(rows: Sequence[BandRow], *, stretch: bool) -> Table:
+    more = ("stretched to", "read to") if stretch else ()
+    table = ruled("band", "peg", "pulls at bottom", "at top", *more)
+    table.columns[1].justify = "left"
+    table.columns[0].overflow = table.columns[1].overflow = "fold"
+    for row in rows:
+        longest = max(row.length_bottom, row.length_top, key=lambda figure: figure.value)
+        cells = [f"{row.side} {row.tag}", row.peg + (", doubled" if row.way == "doubled" else "")]
+        cells += [row.bottom.text, row.top.text]
+        table.add_row(*cells, *((longest.text, row.longest.text) if stretch else ()))
     return table
 
 

@@ -10,6 +10,7 @@ from topheavy.mechanics.rig import End, Rig
 if TYPE_CHECKING:
     from topheavy.gym.stock import ChainPiece
     from topheavy.rigging.fixtures import Fixture
+    from topheavy.rigging.hung_band import HungBand
     from topheavy.rigging.plates import Loading
     from topheavy.rigging.problem import Problem
     from topheavy.rigging.search import Choice
@@ -35,6 +36,8 @@ class BuiltRig:
         Difference between the ends at the top [kg].
     cost_kg : float
         What the search made least [kg].
+    left_bands, right_bands : tuple of HungBand
+        Bands on each end; each has its like on the other end, in the same order.
     """
 
     fixture: Fixture
@@ -45,6 +48,13 @@ class BuiltRig:
     miss_kg: float
     imbalance_kg: float
     cost_kg: float
+    left_bands: tuple[HungBand, ...] = ()
+    right_bands: tuple[HungBand, ...] = ()
+
+    @property
+    def bands(self) -> tuple[HungBand, ...]:
+        """Bands on both ends together."""
+        return (*self.left_bands, *self.right_bands)
 
     @property
     def pieces(self) -> int:

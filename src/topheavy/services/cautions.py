@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
+import numpy as np
+
 from topheavy.mechanics.hang import Doubled, Draped
 from topheavy.services.counting import links_of
 
@@ -122,6 +124,41 @@ _HANGS: Final = Caution(
 )
 
 
+_BANDS: Final = (
+    Caution(
+        "never let go",
+        "Never let go of the bar or drop it: bands pull it down faster than it falls. Spotters "
+        "and safeties ready for that.",
+    ),
+    Caution(
+        "bands",
+        "Look each band over before every use: nicks, cracks, thin or sticky places. Retire it "
+        "at the first one.",
+    ),
+    Caution(
+        "pegs",
+        "Only pegs that hold the pull and that a band can't slip off, the same on both sides. "
+        "Bands inside of the collars, so that they can't come off the sleeve.",
+    ),
+    Caution(
+        "whip",
+        "Keep face and hands out of line with a stretched band: it whips when it breaks or slips.",
+    ),
+)
+"""Common practice, no source; that a band adds force and no mass is mechanics."""
+
+_CHAIN_ONLY: Final = ("alike", "ratings", "inspect", "familiarise")
+_NEW_TO_BANDS: Final = Caution(
+    "familiarise",
+    "New to bands? Learn them light, on from the first warm-ups, so the top set is no surprise.",
+)
+_FROM_ABOVE: Final = Caution(
+    "bands from above",
+    "A band from above carries part of the bar: if it breaks, all of it is on the lifter at once. "
+    "Safeties just below the bottom of the lift.",
+)
+
+
 def cautions_for(
     lift: Lift | None, rig: Rig, travel: Travel | None, ground: Ground
 ) -> tuple[Caution, ...]:
@@ -136,8 +173,15 @@ def cautions_for(
             found.append(_OVERHEAD)
     if ground.lay == "dragged":
         found.append(_DRAG)
+    bands = (*rig.left.bands, *rig.right.bands)
+    if bands:
+        found += _BANDS
+        if any(np.any(band.upright(band.travel_m) < 0) for band in bands):
+            found.append(_FROM_ABOVE)
     if travel is not None:
         found += _about_chain(rig, travel, ground)
+    if bands and not _hangs(rig):
+        return (*found, *(c for c in _ALWAYS if c.code not in _CHAIN_ONLY), _NEW_TO_BANDS)
     return (*found, *_ALWAYS)
 
 

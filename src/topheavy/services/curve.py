@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Final, Literal
 
 import numpy as np
@@ -14,6 +14,7 @@ from topheavy.gym.lifts import LIFTS
 from topheavy.mechanics.chain import require_positive
 from topheavy.mechanics.uncertainty import InputSpread, load_budget
 from topheavy.rigging.limits import DESIGN_FACTOR
+from topheavy.services.bands import BandsReading, band_remarks, read_bands
 from topheavy.services.cautions import Caution, cautions_for
 from topheavy.services.described import dangers, doubts
 from topheavy.services.reading import Load, Reading, hung_straight, read_rig
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
     from topheavy.mechanics.ground import Ground
     from topheavy.mechanics.rig import Rig
     from topheavy.phrase import Remark
+    from topheavy.rigging.hung_band import Span
     from topheavy.services.described import DescribedRig
 
 HIGHEST_M: Final = max(lift.top_m[1] for lift in LIFTS.values())
@@ -31,6 +33,8 @@ HIGHEST_M: Final = max(lift.top_m[1] for lift in LIFTS.values())
 
 HEIGHT_U_M: Final = 0.005
 """Standard uncertainty of a height that nobody qualified [m], as `Travel` has it."""
+
+_HAIR_M: Final = 1e-9
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,6 +59,8 @@ class CurveQuestion:
         Straight-weight best [kg], > 0, for the share of it.
     design_factor : float
         A part is used up to its rating over this factor [-], >= 1.
+    today : str
+        The day it is, as ``"2026-11-25"``, for bands to read again; empty when nobody said it.
 
     Raises
     ------
@@ -70,6 +76,7 @@ class CurveQuestion:
     loads_kg: tuple[float, ...] = ()
     best_kg: float | None = None
     design_factor: float = DESIGN_FACTOR
+    today: str = ""
 
     def __post_init__(self) -> None:
         if self.travel is None and not self.heights_m:
@@ -84,6 +91,12 @@ class CurveQuestion:
             _check_height(height_m, "height")
         for load_kg in (*self.loads_kg, *([] if self.best_kg is None else [self.best_kg])):
             require_positive("load", load_kg)
+
+    @property
+    def all_heights_m(self) -> tuple[float, ...]:
+        """Every height that is asked about [m], at least one."""
+        travel = self.travel
+        return (*self.heights_m, *((travel.bottom_m, travel.top_m) if travel else ()))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,18 +117,19 @@ class Reached:
     ----------
     load_kg : float
         The load [kg].
-    found : {'at a height', 'everywhere', 'never'}
-        Whether some height is the first to carry it.
+    found : {'at a height', 'everywhere', 'never', 'beyond the bands'}
+        Whether some height is the first to carry it; it may be one that a band was not asked for.
     raising_m, lowering_m : float or None
         Lowest height that carries it, on the way up and down [m].
     raising_u_m : float or None
         Standard uncertainty of that height [m]; None where the load jumps or stays level.
     most_kg : float
-        The most that this rig ever puts on the bar [kg].
+        The most that this rig ever puts on the bar [kg]; with bands, at the highest height asked
+        for.
     """
 
     load_kg: float
-    found: Literal["at a height", "everywhere", "never"]
+    found: Literal["at a height", "everywhere", "never", "beyond the bands"]
     raising_m: float | None
     lowering_m: float | None
     raising_u_m: float | None
@@ -136,6 +150,8 @@ class CurveAnswer:
         Both ends of the lift.
     reading, straight : Reading or None
         The rig over the lift, and the same chain hung straight.
+    bands : BandsReading
+        What each band pulls over the lift; empty without any.
     reached : tuple of Reached
         Heights of the loads asked for.
     dangers : tuple of Remark
@@ -144,6 +160,8 @@ class CurveAnswer:
         Chain too thin, ends that differ.
     cautions : tuple of Caution
         What to mind.
+    remeasure : tuple of str
+        Bands to read again, and why.
     """
 
     question: CurveQuestion
@@ -152,10 +170,12 @@ class CurveAnswer:
     top: Point | None
     reading: Reading | None
     straight: Reading | None
+    bands: BandsReading
     reached: tuple[Reached, ...]
     dangers: tuple[Remark, ...]
     doubts: tuple[Remark, ...]
     cautions: tuple[Caution, ...]
+    remeasure: tuple[str, ...]
 
 
 def answer_curve(question: CurveQuestion) -> CurveAnswer:
@@ -171,16 +191,19 @@ def answer_curve(question: CurveQuestion) -> CurveAnswer:
     CurveAnswer
         Every number with its uncertainty [kg], [m]; dangers first.
     """
-    described, ground, travel = question.described, question.ground, question.travel
+    ground, travel = question.ground, question.travel
+    described = question.described.over(*question.all_heights_m)
     rig, height_u_m = described.rig, travel.height_u_m if travel else HEIGHT_U_M
     span_m = (min(question.heights_m), max(question.heights_m)) if question.heights_m else (0, 0)
     ends: tuple[Point, ...] = ()
     reading = straight = job = None
+    bands = BandsReading()
     if travel is not None:
         span_m = (travel.bottom_m, travel.top_m)
         ends = _points(rig, ground, span_m, height_u_m)
         reading = read_rig(rig, travel, ground, question.best_kg)
         straight = read_rig(hung_straight(rig), travel, ground, question.best_kg)
+        bands = read_bands(described.left_bands, described.right_bands, travel)
         job = Job(travel_m=travel.travel_m, best_kg=question.best_kg)
     return CurveAnswer(
         question=question,
@@ -189,10 +212,14 @@ def answer_curve(question: CurveQuestion) -> CurveAnswer:
         top=ends[1] if ends else None,
         reading=reading,
         straight=straight,
-        reached=tuple(_reached(rig, ground, kg, height_u_m) for kg in question.loads_kg),
+        bands=bands,
+        reached=tuple(
+            _reached(rig, ground, kg, height_u_m, described.span_m) for kg in question.loads_kg
+        ),
         dangers=dangers(described, design_factor=question.design_factor),
         doubts=doubts(described, span_m, ground, job),
         cautions=cautions_for(question.lift, rig, travel, ground),
+        remeasure=band_remarks(described.bands, question.today),
     )
 
 
@@ -245,19 +272,29 @@ def _points(
     )
 
 
-def _reached(rig: Rig, ground: Ground, load_kg: float, height_u_m: float) -> Reached:
+def _reached(
+    rig: Rig, ground: Ground, load_kg: float, height_u_m: float, span_m: Span | None
+) -> Reached:
     up, down = rig.curve(ground, "raising"), rig.curve(ground, "lowering")
     raising_m, lowering_m = (float(curve.height_of(load_kg)) for curve in (up, down))
     most_kg = rig.straight_weight_kg + rig.left.mass_kg + rig.right.mass_kg
+    nowhere = Reached(
+        load_kg=load_kg,
+        found="never" if math.isnan(raising_m) else "everywhere",
+        raising_m=None,
+        lowering_m=None,
+        raising_u_m=None,
+        most_kg=most_kg,
+    )
+    if span_m is not None and (rig.left.bands or rig.right.bands):
+        low_m, high_m = span_m
+        if raising_m < low_m - _HAIR_M:
+            return replace(nowhere, found="everywhere")
+        if not raising_m <= high_m + _HAIR_M:
+            there_kg = float(up.at(high_m))
+            return replace(nowhere, found="beyond the bands", most_kg=there_kg)
     if not math.isfinite(raising_m):
-        return Reached(
-            load_kg=load_kg,
-            found="never" if math.isnan(raising_m) else "everywhere",
-            raising_m=None,
-            lowering_m=None,
-            raising_u_m=None,
-            most_kg=most_kg,
-        )
+        return nowhere
     slope = float(up.slope_at(raising_m))
     budget = load_budget(rig, raising_m, ground, "raising", InputSpread(height_u_m=height_u_m))
     return Reached(

@@ -1,10 +1,10 @@
-"""A rig that somebody describes: what hangs on each end, part by part, and whether it may hang."""
+"""A rig that somebody describes: what is on each end, part by part, and whether it may be."""
 
 from __future__ import annotations
 
 import math
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Final
 
 from topheavy.catalogue.verdict import judge_chain
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from topheavy.mechanics.ground import Ground
     from topheavy.mechanics.hang import Hang
     from topheavy.rigging.fixtures import Fixture
+    from topheavy.rigging.hung_band import HungBand, Span
 
 UNNAMED_FEEDER: Final = "the feeder"
 UNNAMED_CONNECTOR: Final = "the connector"
@@ -28,6 +29,10 @@ UNNAMED_CONNECTOR: Final = "the connector"
 
 MOST_IMBALANCE_KG: Final = Limits().most_imbalance_kg
 """Difference between the ends [kg] that passes without a word: the search's own limit."""
+
+
+_LEAST_SPAN_M: Final = 0.001
+"""A band that is read at one height alone is hung for a millimetre more [m]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,19 +71,36 @@ class DescribedRig:
         Bar with collars, and all plates [kg].
     left, right : tuple of Hanging
         What hangs on each end; empty for nothing.
+    left_bands, right_bands : tuple of HungBand
+        Bands on each end.
+    span_m : tuple of float or None
+        Lowest and highest height of the bar [m] that the bands are used at; None while nobody
+        has said it.
 
     Raises
     ------
     BadInputError
-        A piece that hangs twice.
+        A piece that hangs twice, or a band.
     """
 
     bar_kg: float
     plates_kg: float
     left: tuple[Hanging, ...] = ()
     right: tuple[Hanging, ...] = ()
+    left_bands: tuple[HungBand, ...] = ()
+    right_bands: tuple[HungBand, ...] = ()
+    span_m: Span | None = None
 
     def __post_init__(self) -> None:
+        tags = [hung.band.tag for hung in self.bands]
+        again = next((tag for tag in tags if tags.count(tag) > 1), None)
+        if again is not None:
+            raise BadInputError(
+                "A band is in two places",
+                field="bands",
+                got=again,
+                wanted="each band once, on one end",
+            )
         pieces = [piece for hanging in self.hangings for piece in hanging.pieces]
         # The same object: pieces described alike are equal, and still two pieces.
         counts = Counter(id(piece) for piece in pieces)
@@ -97,13 +119,42 @@ class DescribedRig:
         return (*self.left, *self.right)
 
     @property
+    def bands(self) -> tuple[HungBand, ...]:
+        """Bands on both ends, the left first."""
+        return (*self.left_bands, *self.right_bands)
+
+    @property
     def rig(self) -> Rig:
-        """The same as the mechanics know it."""
+        """The same as the mechanics know it.
+
+        Raises
+        ------
+        BadInputError
+            Bands with nothing said of the heights they are used at, or stretched further there
+            than they were read.
+        """
         left, right = (
-            End(tuple(hang for hanging in end for hang in hanging.hangs))
-            for end in (self.left, self.right)
+            End(
+                tuple(hang for hanging in end for hang in hanging.hangs),
+                bands=tuple(hung.over(self._span_m()) for hung in bands),
+            )
+            for end, bands in ((self.left, self.left_bands), (self.right, self.right_bands))
         )
         return Rig(self.bar_kg, self.plates_kg, left, right)
+
+    def over(self, *heights_m: float) -> DescribedRig:
+        """Use its bands at these heights of the bar [m], and between them."""
+        return replace(self, span_m=(min(heights_m), max(heights_m)))
+
+    def _span_m(self) -> Span:
+        if self.span_m is None:
+            raise BadInputError(
+                "Nothing says at which heights the bands are used",
+                field="bands",
+                wanted="bottom and top of the lift, or a lifter who was measured",
+            )
+        low_m, high_m = self.span_m
+        return low_m, max(high_m, low_m + _LEAST_SPAN_M)
 
     @property
     def left_pieces(self) -> tuple[ChainPiece, ...]:
@@ -139,7 +190,7 @@ def check_counts(described: DescribedRig, stock: Stock) -> None:
 
 
 def dangers(described: DescribedRig, *, design_factor: float = DESIGN_FACTOR) -> tuple[Remark, ...]:
-    """Find what must come down: retired pieces, parts without a rating, parts overloaded.
+    """Find what must come down: what is retired, parts without a rating, parts overloaded.
 
     A search refuses such a rig. A described one may hang already, so it is read all the same, and
     this is said first.
@@ -193,9 +244,12 @@ def doubts(
 
 
 def _retired(described: DescribedRig) -> Iterator[Remark]:
-    for piece in (*described.left_pieces, *described.right_pieces):
-        if piece.retired:
-            why = f"{literal(piece.tag)} is retired ({literal(piece.retired)}): take it down."
+    pieces = (*described.left_pieces, *described.right_pieces)
+    parts = [(piece.tag, piece.retired) for piece in pieces]
+    parts += [(hung.band.tag, hung.band.retired) for hung in described.bands]
+    for tag, retired in parts:
+        if retired:
+            why = f"{literal(tag)} is retired ({literal(retired)}): take it down."
             yield Remark("retired", Phrase(why))
 
 

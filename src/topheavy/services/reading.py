@@ -85,11 +85,13 @@ class Reading:
         On the way down [kg]; the top once the bar has come down a few links: at lockout itself
         nothing has moved yet.
     hung_bottom_kg, hung_top_kg : float
-        What hangs, on the way up [kg].
+        What hangs, on the way up [kg]: chain and what holds it.
+    bands_bottom_kg, bands_top_kg : float
+        What the bands pull [kg]; zero without any.
     share : Share
-        Accommodating share.
+        Accommodating share, chain and bands together.
     deload : float or None
-        1 - hung at bottom / hung at top; None when nothing hangs at the top.
+        Of the chain alone: 1 - hung at bottom / hung at top; None when nothing hangs at the top.
     imbalance_kg : float
         Left less right at the top [kg], as a size.
     left, right : tuple of PieceCount
@@ -98,7 +100,7 @@ class Reading:
         For each doubled hang of the left end, how far its fold is above the floor at the bottom
         of the lift [m]; below zero the connector lies down.
     side_pull_n : float
-        Largest sideways pull on an end over the travel [N]; zero when the slack is piled.
+        Largest sideways pull of chain on an end over the travel [N]; zero when the slack is piled.
     work_j : float
         Work to raise the bar slowly from bottom to top [J].
     heights_m, raising_kg, lowering_kg, u_kg : tuple of float
@@ -115,6 +117,8 @@ class Reading:
     lowering_top_kg: float
     hung_bottom_kg: float
     hung_top_kg: float
+    bands_bottom_kg: float
+    bands_top_kg: float
     share: Share
     deload: float | None
     imbalance_kg: float
@@ -153,6 +157,7 @@ def read_rig(rig: Rig, travel: Travel, ground: Ground, best_kg: float | None = N
     heights_m = np.linspace(*ends_m, _POINTS)
     up, down = rig.curve(ground, "raising"), rig.curve(ground, "lowering")
     hung_bottom, hung_top = (float(kg) for kg in rig.hung_curve(ground, "raising").at(ends_m))
+    bands_bottom, bands_top = (float(kg) for kg in rig.band_curve().at(ends_m))
     bottom, top = _ends(rig, travel, ground, spread)
     mean = mean_budget(rig, ends_m, ground, "raising", spread)
     left_top, right_top = (float(e.curve(ground).at(travel.top_m)) for e in (rig.left, rig.right))
@@ -167,6 +172,8 @@ def read_rig(rig: Rig, travel: Travel, ground: Ground, best_kg: float | None = N
         lowering_top_kg=float(down.at(travel.top_m)),
         hung_bottom_kg=hung_bottom,
         hung_top_kg=hung_top,
+        bands_bottom_kg=bands_bottom,
+        bands_top_kg=bands_top,
         share=_share(rig, travel, ground, best_kg),
         deload=1 - hung_bottom / hung_top if hung_top > 0 else None,
         imbalance_kg=abs(left_top - right_top),
@@ -235,7 +242,7 @@ def _floats(values: np.ndarray[tuple[int, ...], np.dtype[np.float64]]) -> tuple[
 
 
 def hung_straight(rig: Rig) -> Rig:
-    """The same chain on the same bar, each piece one strand straight from the sleeve.
+    """The same chain on the same bar, each piece one strand straight from the sleeve; bands stay.
 
     This is the common mistake: over the same travel it loads and unloads half as much.
     """
