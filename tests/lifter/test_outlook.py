@@ -75,6 +75,9 @@ def test_a_bar_that_never_starts_is_told_too() -> None:
     out = outlook(LIFTER, OnBar(straight_kg=400.0), BENCH.typical())
     assert out.fails_at_m[1] == pytest.approx(0.80)
     assert np.isfinite(out.drop_g)
+    said = [phrase.say() for phrase in out.words]
+    assert said[0].startswith("Too heavy: 100 %")
+    assert said[1] == "It does not leave the bottom, 80 cm above the floor."
 
 
 def test_words_are_plain_careful_and_claim_nothing() -> None:
@@ -95,3 +98,12 @@ def test_heights_and_loads_are_said_in_the_units_asked_for() -> None:
     assert f"stop {100 * out.fails_at_m[1]:.0f} cm above the floor" in metric
     for unit in (" m ", " kg ", " cm "):
         assert unit not in inches
+
+
+def test_nobody_spots_a_deadlift() -> None:
+    """Common practice, no source."""
+    out = outlook(LIFTER, OnBar(straight_kg=110.0), BENCH.typical())
+    words = " ".join(phrase.say() for phrase in out.words_for(spotted=False))
+    assert "Nobody spots this lift: hold on to the bar" in words
+    for forbidden in ("Spotters", "Safeties"):
+        assert forbidden not in words

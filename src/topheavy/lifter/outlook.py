@@ -22,6 +22,23 @@ _STEP: Final = 0.02
 """Just too heavy: this share of the load at lockout above the limit, a usual step of plates."""
 
 _RARE: Final = 0.05
+_NEVER_OFF: Final = 0.01
+"""Below this share of the travel a rep counts as never started."""
+
+_TAKE_IT: Final = (
+    "Spotters: hands ready from before that height on; take the bar at both ends at once when it "
+    "stops, and never take hold of hanging chain."
+)
+_SAFETIES: Final = "Safeties just below the bottom, collars on."
+_UNSPOTTED: Final = (
+    "Nobody spots this lift: hold on to the bar and lower it, feet clear of plates and chain, "
+    "collars on."
+)
+_PREDICTED: Final = (
+    "This is what a fitted model predicts; no study found has tested it, and a lifter out of "
+    "groove fails elsewhere."
+)
+
 _ROUGHLY: Final = 2e-4
 _JUST_OFF_M: Final = 1e-3
 
@@ -63,27 +80,20 @@ class Outlook:
     @property
     def words(self) -> tuple[Phrase, ...]:
         """What to say to lifter and spotters, in plain words."""
-        low, middle, high = (Amount(height_m, "length", 0) for height_m in self.fails_at_m)
-        said = [
-            Phrase(
-                "When it is too heavy, expect it to stop {} above the floor ({} to {}), "
-                f"{100 * self.fails_part:.0f} % of the way up, some {self.stops_after_s[1]:.1f} s "
-                "after it starts.",
-                (middle, low, high),
-            ),
-            Phrase(
-                "Spotters: hands ready from before that height on; take the bar at both ends at "
-                "once when it stops, and never take hold of hanging chain."
-            ),
-        ]
-        if self.miss_share > _RARE:
-            said.insert(
-                0,
-                Phrase(
-                    f"Too close to call: {100 * self.miss_share:.0f} % of the lifters that fit "
-                    "this one's numbers miss it in the simulation.",
-                ),
-            )
+        return self.words_for(spotted=True)
+
+    def words_for(self, *, spotted: bool) -> tuple[Phrase, ...]:
+        """What to say in plain words.
+
+        Parameters
+        ----------
+        spotted : bool
+            Whether this lift is done with spotters and safeties, as a bench press or squat; a
+            deadlift is not.
+        """
+        said = [*self._chance(), self._where()]
+        if spotted:
+            said.append(Phrase(_TAKE_IT))
         if self.lighter_kg >= 1.0:
             said.append(
                 Phrase(
@@ -98,14 +108,29 @@ class Outlook:
                     "falls. Never let go of a bar with bands.",
                 )
             )
-        said.append(
+        return (*said, Phrase(f"{_SAFETIES if spotted else _UNSPOTTED} {_PREDICTED}"))
+
+    def _chance(self) -> tuple[Phrase, ...]:
+        if self.miss_share <= _RARE:
+            return ()
+        begin = "Too heavy" if self.miss_share >= 1.0 - _RARE else "Too close to call"
+        return (
             Phrase(
-                "Safeties just below the bottom, collars on. This is what a fitted model "
-                "predicts; no study found has tested it, and a lifter out of groove fails "
-                "elsewhere.",
-            )
+                f"{begin}: {100 * self.miss_share:.0f} % of the lifters that fit this one's "
+                "numbers miss it in the simulation.",
+            ),
         )
-        return tuple(said)
+
+    def _where(self) -> Phrase:
+        low, middle, high = (Amount(height_m, "length", 0) for height_m in self.fails_at_m)
+        if self.fails_part < _NEVER_OFF:
+            return Phrase("It does not leave the bottom, {} above the floor.", (middle,))
+        return Phrase(
+            "When it is too heavy, expect it to stop {} above the floor ({} to {}), "
+            f"{100 * self.fails_part:.0f} % of the way up, some {self.stops_after_s[1]:.1f} s "
+            "after it starts.",
+            (middle, low, high),
+        )
 
 
 def outlook(lifter: RepLifter, on_bar: OnBar, lifters: Motion) -> Outlook:

@@ -15,7 +15,7 @@ import numpy as np
 from topheavy.errors import BadInputError
 from topheavy.lifter.motion.batch import RepBatch
 from topheavy.lifter.motion.columns import joined
-from topheavy.lifter.motion.inputs import StrengthRows
+from topheavy.lifter.motion.inputs import OnBar, StrengthRows
 from topheavy.lifter.rep import simulate_batch
 from topheavy.lifter.velocity import LINES, plain_reps, speed_of
 from topheavy.mechanics.chain import require_positive
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
     from numpy.typing import NDArray
 
-    from topheavy.lifter.motion.inputs import OnBar, RepLifter
+    from topheavy.lifter.motion.inputs import RepLifter
     from topheavy.lifter.motion_model import Motion, MotionModel
     from topheavy.lifter.rep import Ascents
 
@@ -233,7 +233,9 @@ def fitting(lifter: RepLifter, lifters: Motion, seen: Seen) -> NDArray[np.bool_]
     return fits
 
 
-def tuned_to_best_speed(motion: Motion, speed_m_per_s: float, travel_m: float) -> Motion:
+def tuned_to_best_speed(
+    motion: Motion, speed_m_per_s: float, travel_m: float, lifter: RepLifter | None = None
+) -> Motion:
     """Set `Motion.reserve` so that a 1RM moves as fast as this lifter's does.
 
     Powerlifters grind slower than the students that lines were measured on, since they take a
@@ -247,6 +249,8 @@ def tuned_to_best_speed(motion: Motion, speed_m_per_s: float, travel_m: float) -
         Mean speed of the lifter's 1RM with plain weight [m/s], > 0.
     travel_m : float
         Travel [m].
+    lifter : RepLifter, optional
+        Whose strength curve to move it with; the model's typical shape when None.
 
     Raises
     ------
@@ -257,7 +261,11 @@ def tuned_to_best_speed(motion: Motion, speed_m_per_s: float, travel_m: float) -
     reserve = np.linspace(0.6, 1.2, 61)
     for _ in range(3):
         many = replace(motion.spread(reserve.size), reserve=reserve)
-        ascents = plain_reps(many, 1.0, travel_m)
+        ascents = (
+            plain_reps(many, 1.0, travel_m)
+            if lifter is None
+            else spread_reps(lifter, OnBar(straight_kg=lifter.best_kg), many)
+        )
         fast = ascents.completed & (ascents.mean_m_per_s > speed_m_per_s)
         last = int(np.sum(np.logical_and.accumulate(fast))) - 1
         if last < 0 or last + 1 == reserve.size:
@@ -271,6 +279,20 @@ def tuned_to_best_speed(motion: Motion, speed_m_per_s: float, travel_m: float) -
     return replace(motion, reserve=float(reserve[0]))
 
 
-def spread_reps(lifter: RepLifter, on_bar: OnBar, lifters: Motion) -> Ascents:
-    """Simulate one rig for many plausible lifters: the spread of every figure."""
-    return simulate_batch(RepBatch.of(lifter, on_bar, lifters))
+def spread_reps(
+    lifter: RepLifter, on_bar: OnBar, lifters: Motion, straight_kg: Floats | None = None
+) -> Ascents:
+    """Simulate one rig for many plausible lifters: the spread of every figure.
+
+    Parameters
+    ----------
+    lifter : RepLifter
+        Heights, 1RM and strength.
+    on_bar : OnBar
+        The rig.
+    lifters : Motion
+        Numbers of the many.
+    straight_kg : array, optional
+        Bar, collars and plates of each [kg], instead of the rig's own.
+    """
+    return simulate_batch(RepBatch.of(lifter, on_bar, lifters, straight_kg))
