@@ -1,0 +1,1 @@
+"""Training with a rig: percentages with their bases, ramps, attempts, sessions."""

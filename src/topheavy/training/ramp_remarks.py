@@ -1,0 +1,121 @@
+"""What to know of a ramp: what a late or lighter start costs, where plates fall short."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from topheavy.phrase import Amount, Phrase, Remark
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from topheavy.training.ramp_parts import Gear, Ramp, TopSet
+
+_MUCH_WIDER = 1.05
+_WIDE_LAST = 0.15
+
+
+def remarks_on(
+    ramp: Ramp, top: TopSet, gear: Gear, skipped: Sequence[float] = ()
+) -> tuple[Remark, ...]:
+    """Say what to know of a ramp, the most urgent first.
+
+    Parameters
+    ----------
+    ramp : Ramp
+        Its sets.
+    top : TopSet
+        What it leads to.
+    gear : Gear
+        Bar and plates.
+    skipped : sequence of float
+        Straight weights of sets that no plates make [kg].
+    """
+    return (*_start(ramp, top, gear), *_late(ramp, top), *_jumps(ramp), *_skipped(skipped))
+
+
+def _start(ramp: Ramp, top: TopSet, gear: Gear) -> Iterator[Remark]:
+    """A first set that is heavy, or lighter than the chain of the day."""
+    first = ramp.sets[0]
+    if top.chain_from > 1 or first.hanging is top.hanging:
+        bare_share = max(first.share, first.top_share)
+    else:
+        second = ramp.sets[1]
+        hung = f"{first.hanging.pieces} of {top.hanging.pieces} pieces"
+        with_what = hung if first.hanging.pieces else "straight weight"
+        bare_share = max(first.share, first.top_share)
+        yield Remark(
+            "lighter start",
+            Phrase(
+                f"The empty bar with all the chain on is already {100 * second.top_share:.0f} % of "
+                f"the top set at lockout, {{}}. So the first set is done with {with_what}. It "
+                f"costs a change of chain on both ends, and that set does not feel like the top "
+                f"set.",
+                (Amount(second.loads.top_kg, "mass"),),
+            ),
+        )
+    if bare_share > 0.6:
+        yield Remark(
+            "heavy bar",
+            Phrase(
+                f"The first set, {{}} of bar and collars, is {100 * bare_share:.0f} % of the top "
+                "set: hard for a warm-up. Warm up with a lighter bar or without one first.",
+                (Amount(gear.bar_kg, "mass"),),
+            ),
+        )
+
+
+def _late(ramp: Ramp, top: TopSet) -> Iterator[Remark]:
+    """Chain that comes on late by choice: what it costs."""
+    if top.chain_from == 1:
+        return
+    on = next(step for step in ramp.sets if step.hanging is top.hanging)
+    before = ramp.sets[on.number - 2]
+    jump_kg = on.loads.top_kg - before.loads.top_kg
+    plates_kg = on.loads.straight_kg - before.loads.straight_kg
+    if on.kind == "top set":
+        cost = (
+            "The lifter meets the chain in the top set itself, so the top set can't be judged, and "
+            "nobody has seen the rig hang right under load."
+        )
+    else:
+        left = len(ramp.sets) - on.number
+        sets = "one set" if left == 1 else f"{left} sets"
+        cost = f"The lifter meets it at {100 * on.share:.0f} % of the top set, {sets} before it."
+    yield Remark(
+        "late chain",
+        Phrase(
+            f"Chain comes on at set {on.number}. {cost} At lockout the load jumps there by {{}} "
+            "from the set before, of which plates are {}.",
+            (Amount(jump_kg, "mass"), Amount(plates_kg, "mass")),
+        ),
+    )
+
+
+def _jumps(ramp: Ramp) -> Iterator[Remark]:
+    """Plates that make the last jump larger than it should be."""
+    loads = [step.limit_kg for step in ramp.sets]
+    if len(loads) < 3:
+        return
+    last_kg, before_kg = loads[-1] - loads[-2], loads[-2] - loads[-3]
+    if last_kg > _MUCH_WIDER * before_kg and last_kg > _WIDE_LAST * loads[-1]:
+        yield Remark(
+            "wide last jump",
+            Phrase(
+                "The plates make the last jump {}, wider than the one before, {}. Smaller plates "
+                "would bring the lifter nearer to the top set.",
+                (Amount(last_kg, "mass"), Amount(before_kg, "mass")),
+            ),
+        )
+
+
+def _skipped(skipped: Sequence[float]) -> Iterator[Remark]:
+    if skipped:
+        yield Remark(
+            "no plates",
+            Phrase(
+                f"No plates make a set near {' or '.join('{}' for _ in skipped)} straight weight, "
+                "so it is left out and the jump there is wide. Smaller plates would mend it.",
+                tuple(Amount(kg, "mass") for kg in skipped),
+            ),
+        )
