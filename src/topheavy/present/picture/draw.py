@@ -25,6 +25,7 @@ from topheavy.present.picture.words import description, title
 
 if TYPE_CHECKING:
     from topheavy.present.picture.frame import Figure
+    from topheavy.present.picture.plan import Plan
     from topheavy.present.picture.scene import Scene
 
 
@@ -94,7 +95,11 @@ def _draw_figure(draft: Draft, figure: Figure) -> None:
     group = draft.sheet.group(class_="figure")
     group.set("data-pose", ("bottom", "top")[figure.pose])
     group.set("data-per-m", f"{figure.scale.per_m:.6f}")
-    pen = Pen(draft.sheet, group, figure.scale)
+    draw_pose(Pen(draft.sheet, group, figure.scale), scene, placed, bar_m)
+
+
+def draw_pose(pen: Pen, scene: Scene, placed: Plan, bar_m: float) -> None:
+    """Draw the end of the bar at a height [m], with what stands behind and lies under it."""
     draw_station(pen, scene, high_m(scene))
     draw_ground(pen, scene, placed)
     draw_bar(pen, scene, placed, bar_m)
