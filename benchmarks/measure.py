@@ -8,6 +8,7 @@ import statistics
 import subprocess
 import sys
 import time
+from datetime import date
 from importlib.metadata import version
 from typing import TYPE_CHECKING, TypeVar
 
@@ -61,10 +62,10 @@ def peak_mib(code: str) -> float:
 
 
 def machine() -> str:
-    """Describe the machine in general words."""
+    """Describe machine and day in general words."""
     cores = len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count()
     packages = ", ".join(f"{name} {version(name)}" for name in ("numpy", "ortools"))
     return (
         f"{cores} cores ({platform.machine()}, {platform.system()}), "
-        f"Python {platform.python_version()}, {packages}"
+        f"Python {platform.python_version()}, {packages}; {date.today().isoformat()}"
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from benchmarks.growth import COUNTS, SERIES
+from benchmarks.links import HEIGHTS_M, LINKS, SPEED_M_PER_S, engine_there, run_links
 from benchmarks.measure import machine
 from benchmarks.named import check_twelve, memory_mib, run_forty
 from benchmarks.reps import CHECKED, COUNT, LOOSE, run_reps
@@ -57,6 +58,26 @@ from a third of the 1RM to just too much: {completed:,} of {count:,} reps reach 
   are missed must agree, or the run fails.
 """
 
+_LINKS = """## Link by link
+
+One straight piece of {links} links, {chain_kg:.2f} kg, let down on the floor and lifted again at
+{speed} m/s.
+
+- From the curves: the loads at {heights} heights each way, pile and pick-up of links included, the
+  curves themselves made anew each time.
+- A lifter's rep: the model's whole rep with that piece on the bar.
+- Link by link: the same stroke in a general physics engine (MuJoCo), every link a body of its own,
+  the heap's settling included. Over both ways it reads {mean:+.2f} kg against the curves in the
+  mean, {rms:.2f} kg root mean square: links leave the floor one by one, the curves average over
+  them.
+"""
+
+_NO_LINKS = """## Link by link
+
+Left out: the physics engine is not installed. For the ratio to a simulation of every link:
+`pip install --constraint requirements/pins.txt --requirement requirements/physics.txt`, then again.
+"""
+
 _START = """## Starting up
 
 Each command in a process of its own, on the built-in gym.
@@ -66,7 +87,7 @@ Each command in a process of its own, on the built-in gym.
 def page() -> Iterator[str]:
     """Measure, and give out the page part by part."""
     yield _HEAD.format(machine=machine())
-    for section in (case_section, growth_section, reps_section, startup_section):
+    for section in (case_section, growth_section, reps_section, links_section, startup_section):
         yield from section()
 
 
@@ -127,6 +148,31 @@ def reps_section() -> Iterator[str]:
     )
 
 
+def links_section() -> Iterator[str]:
+    """One stroke by its curves and link by link, where the engine is installed."""
+    if not engine_there():
+        yield _NO_LINKS
+        return
+    speed = run_links()
+    yield _LINKS.format(
+        links=LINKS,
+        chain_kg=speed.chain_kg,
+        speed=SPEED_M_PER_S,
+        heights=len(HEIGHTS_M),
+        mean=speed.mean_off_kg,
+        rms=speed.rms_off_kg,
+    )
+    rows = (
+        ("loads from the curves", speed.curves_s),
+        ("a lifter's rep", speed.rep_s),
+        ("link by link", speed.links_s),
+    )
+    yield table(
+        ("way", "time", "link by link takes so many times that"),
+        [(name, span(s), f"{speed.links_s / s:,.0f}") for name, s in rows],
+    )
+
+
 def startup_section() -> Iterator[str]:
     """Commands against a bare interpreter."""
     yield _START
@@ -140,7 +186,9 @@ def startup_section() -> Iterator[str]:
 
 def span(seconds: float) -> str:
     """Print a time with a unit that fits it."""
-    return f"{seconds * 1e3:.0f} ms" if seconds < 1 else f"{seconds:.1f} s"
+    if seconds >= 1:
+        return f"{seconds:.1f} s"
+    return f"{seconds * 1e3:.0f} ms" if seconds >= 0.01 else f"{seconds * 1e3:.2g} ms"
 
 
 def table(head: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
