@@ -32,6 +32,12 @@ TABLES: Final = {
     "peg": "PegTable",
     "lifter": "LifterTable",
     "lift": "LiftTable",
+    "set": "SetTable",
+    "isometric": "IsometricTable",
+    "missed": "MissTable",
+    "hung": "HungLiftTable",
+    "bands used": "BandsUsedTable",
+    "speed": "SpeedTable",
 }
 """Which part of the page shows which definition of the schema."""
 
@@ -39,10 +45,12 @@ _QUANTITIES: Final[dict[str, Dimension]] = {
     "mass": "mass",
     "length": "length",
     "mass per length": "linear density",
+    "speed": "speed",
 }
 _KINDS: Final = {
     "string": "text",
     "integer": "whole number",
+    "number": "number",
     "boolean": "true or false",
     "object": "table",
 }

@@ -18,7 +18,7 @@ KG_PER_LB: Final = 0.45359237
 M_PER_IN: Final = 0.0254
 """International inch [m], exact: NIST SP 811 (2008), appendix B.8."""
 
-Dimension = Literal["mass", "length", "linear density", "share"]
+Dimension = Literal["mass", "length", "linear density", "speed", "share"]
 
 _FACTORS: Final[dict[Dimension, dict[str, float]]] = {
     "mass": {"kg": 1.0, "g": 1e-3, "lb": KG_PER_LB, "lbs": KG_PER_LB, "oz": KG_PER_LB / 16},
@@ -37,6 +37,7 @@ _FACTORS: Final[dict[Dimension, dict[str, float]]] = {
         "lb/ft": KG_PER_LB / (12 * M_PER_IN),
         "lb/in": KG_PER_LB / M_PER_IN,
     },
+    "speed": {"m/s": 1.0, "cm/s": 1e-2, "ft/s": 12 * M_PER_IN, "in/s": M_PER_IN},
     "share": {"%": 1e-2},
 }
 
@@ -59,7 +60,7 @@ def parse_quantity(text: str, dimension: Dimension, *, field: str) -> float:
     ----------
     text : str
         Such as ``"1.37 m"``, ``"4 ft 6 in"``, ``"5/8 in"``, ``"1 1/4 lb"``, ``"0,5 kg"``.
-    dimension : {'mass', 'length', 'linear density', 'share'}
+    dimension : {'mass', 'length', 'linear density', 'speed', 'share'}
         What the quantity must be.
     field : str
         Where the text stands, for the error.
@@ -67,7 +68,7 @@ def parse_quantity(text: str, dimension: Dimension, *, field: str) -> float:
     Returns
     -------
     float
-        In kg, m, kg/m, or as a fraction of one.
+        In kg, m, kg/m, m/s, or as a fraction of one.
 
     Raises
     ------
@@ -116,6 +117,7 @@ _EXAMPLES: Final[dict[Dimension, str]] = {
     "mass": '"21 lb" or "9.5 kg"',
     "length": '"1.37 m" or "4 ft 6 in"',
     "linear density": '"5.3 kg/m"',
+    "speed": '"0.45 m/s"',
     "share": '"25 %"',
 }
 

@@ -10,7 +10,7 @@ from topheavy.errors import BadInputError
 from topheavy.gymfile.quantities import text_schema
 from topheavy.units import UNITS, Dimension, parse_quantity
 
-DIMENSIONS: tuple[Dimension, ...] = ("mass", "length", "linear density")
+DIMENSIONS: tuple[Dimension, ...] = ("mass", "length", "linear density", "speed")
 
 
 @pytest.mark.parametrize("dimension", DIMENSIONS)

@@ -67,6 +67,11 @@ def test_there_is_no_null_in_toml() -> None:
     assert "None" not in str(gym_schema())
 
 
+def of_osric(gym: dict[str, Any]) -> Any:
+    """His bench press."""
+    return gym["lifter"][2]["lifts"]["bench press"]
+
+
 MUTATIONS: dict[str, Callable[[dict[str, Any]], object]] = {
     "gym missing": lambda gym: gym.pop("gym"),
     "gym a list": lambda gym: gym.update(gym=[gym["gym"]]),
@@ -108,6 +113,14 @@ MUTATIONS: dict[str, Callable[[dict[str, Any]], object]] = {
     "name of spaces": lambda gym: gym["station"][0].update(name="  "),
     "lift a word": lambda gym: gym["lifter"][0]["lifts"].update(squat="deep"),
     "no top": lambda gym: gym["lifter"][0]["lifts"]["squat"].pop("top"),
+    "a set without a load": lambda gym: of_osric(gym)["sets"][0].pop("load"),
+    "no repetitions": lambda gym: of_osric(gym)["sets"][0].update(reps=0),
+    "a miss twice placed": lambda gym: of_osric(gym)["misses"][0].update(third="top"),
+    "a miss nowhere": lambda gym: of_osric(gym)["misses"][0].pop("height"),
+    "hung without a weight": lambda gym: of_osric(gym).update(hung=[{"left": ["A1"]}]),
+    "speed without a unit": lambda gym: of_osric(gym).update(
+        speeds=[{"load": "100 kg", "speed": "0.4"}]
+    ),
     "unknown key of a lift": lambda gym: gym["lifter"][0]["lifts"]["squat"].update(depth="1 m"),
 }
 

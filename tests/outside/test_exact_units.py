@@ -23,12 +23,13 @@ from topheavy.units import (
 )
 
 REGISTRY: pint.UnitRegistry[float] = pint.UnitRegistry()
-SI = {"mass": "kg", "length": "m", "linear density": "kg/m"}
+SI = {"mass": "kg", "length": "m", "linear density": "kg/m", "speed": "m/s"}
 PINT_NAMES = {"lbs": "lb", '"': "in", "'": "ft"}
 UNITS: dict[Dimension, tuple[str, ...]] = {
     "mass": ("kg", "g", "lb", "lbs", "oz"),
     "length": ("m", "cm", "mm", "in", '"', "ft", "'"),
     "linear density": ("kg/m", "g/m", "lb/ft", "lb/in"),
+    "speed": ("m/s", "cm/s", "ft/s", "in/s"),
 }
 
 

@@ -23,8 +23,26 @@ if TYPE_CHECKING:
 VALIDATOR = Draft202012Validator(gym_schema())
 TEXT = demo_text()
 RAW: dict[str, Any] = tomllib.loads(TEXT)
+RAW["lifter"][2]["lifts"]["bench press"] |= tomllib.loads("""
+isometrics = [{ height = "80 cm", effort = "290 kg", rest = "115 kg", day = "2026-10-31" }]
+speeds = [{ load = "120 kg", speed = "0.35 m/s", kind = "propulsive" }]
+[[hung]]
+straight = "125 kg"
+left = ["A1"]
+right = ["A2"]
+feeder = "ring strap"
+setting = "7"
+connector = "10 mm screw link"
+[[hung]]
+straight = "120 kg"
+tried = false
+bands = [{ left = "red-1", right = "red-3", peg = "low" }]
+""")
+"""The demo gym, and records of every kind."""
 
-units = st.sampled_from([*UNITS["mass"], *UNITS["length"], *UNITS["linear density"], "%", "stone"])
+units = st.sampled_from(
+    [*UNITS["mass"], *UNITS["length"], *UNITS["linear density"], *UNITS["speed"], "%", "stone"]
+)
 quantities = st.builds(
     "{}{}{}".format,
     st.one_of(
@@ -51,8 +69,9 @@ values = st.recursive(
     max_leaves=6,
 )
 words = st.sampled_from(
-    ["name", "mass", "links", "count", "tag", "tags", "size", "rings", "pairs", "lifts", "x y", ""]
-)
+    ["name", "mass", "links", "count", "tag", "tags", "size", "rings", "pairs", "lifts", "x y", "",
+     "start", "reps", "third", "height", "hung", "left", "day", "tried"]
+)  # fmt: skip
 
 
 def read_or_refuse(text: str) -> Gym | None:

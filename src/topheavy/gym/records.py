@@ -215,9 +215,10 @@ class MissedRep:
         require_positive("straight_kg", self.straight_kg)
         if (self.height_m is None) == (self.third is None):
             raise BadInputError(
-                "Where the bar stopped is said once",
+                "Nothing says where the bar stopped"
+                if self.third is None
+                else "Where the bar stopped is said twice",
                 field="third",
-                got="neither a height nor a third" if self.third is None else "both",
                 wanted='a height, such as "84 cm", or a third: lower, middle or top',
             )
         _check_day(self.day)

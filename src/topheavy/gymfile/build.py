@@ -11,6 +11,7 @@ from topheavy.gymfile.chains import pieces_from, tags_of
 from topheavy.gymfile.feeders import feeder_from
 from topheavy.gymfile.parts import bar_from, collar_from, connector_from, plate_from
 from topheavy.gymfile.people import lifter_from, station_from
+from topheavy.gymfile.records import check_hung
 from topheavy.gymfile.tables import SCALE_READING_KG, StationTable
 from topheavy.gymfile.tables_bands import BandTable
 from topheavy.gymfile.tables_stock import (
@@ -29,8 +30,9 @@ if TYPE_CHECKING:
 
     from topheavy.gym.people import Lifter
     from topheavy.gym.stock import ChainPiece
+    from topheavy.gymfile.places import Place
     from topheavy.gymfile.sections import Document, Placed
-    from topheavy.gymfile.tables import GymTable
+    from topheavy.gymfile.tables import GymTable, LiftTable
 
 T = TypeVar("T", bound=Table)
 V = TypeVar("V")
@@ -53,17 +55,20 @@ def gym_from(document: Document) -> Gym | None:
     stations = _made(document, places, lambda table: station_from(table, bars))
     by_name: dict[str, StationTable | None] = dict.fromkeys(document.names("station"))
     by_name |= {placed.table.name: placed.table for placed in places}
-    lifters = _lifters(document, by_name)
+    people = document.lifters()
+    lifters = _lifters(document, people, by_name)
     _names_once(document, "station", places)
     if head is None or document.problems:
         return None
-    return Gym(
+    gym = Gym(
         name=head.name,
         units=head.units,
         stock=stock.whole(),
         stations=tuple(stations),
         lifters=tuple(lifters),
     )
+    check_hung(gym, people, document.problems)
+    return None if document.problems else gym
 
 
 class _Parts:
@@ -127,9 +132,13 @@ def _chains(document: Document, scale_reading_kg: float) -> list[ChainPiece]:
     return pieces
 
 
-def _lifters(document: Document, by_name: Mapping[str, StationTable | None]) -> list[Lifter]:
+def _lifters(
+    document: Document,
+    people: Sequence[tuple[Place, str, list[Placed[LiftTable]]]],
+    by_name: Mapping[str, StationTable | None],
+) -> list[Lifter]:
     lifters, named = [], []
-    for place, name, lifts in document.lifters():
+    for place, name, lifts in people:
         lifters.append(lifter_from(name, lifts, by_name, document.problems))
         named += [(name, place, ("name",))] if name else []
     document.problems.refuse_twice("lifter", named)

@@ -9,6 +9,7 @@ from topheavy.gym.lifts import lift_named
 from topheavy.gym.people import Lifter, Measured, Station, Travel
 from topheavy.gymfile.bands import pegs_from
 from topheavy.gymfile.places import quoted
+from topheavy.gymfile.records import records_from
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -119,7 +120,12 @@ def _measured(
             if there is not None:
                 _check_station(table, lift, there)
     travel = Travel(bottom_m=table.bottom, top_m=table.top, height_u_m=table.within)
-    return Measured(travel=travel, station=station, best_kg=table.best)
+    return Measured(
+        travel=travel,
+        station=station,
+        best_kg=table.best,
+        records=records_from(placed, travel, problems),
+    )
 
 
 def _station_of(

@@ -22,6 +22,7 @@ MOST_SHOWN: Final = 40
 _WORDS: Final = {
     "missing": "Something is missing",
     "int_type": "Not a whole number",
+    "float_type": "Not a number",
     "string_type": "Not a text in quotes",
     "bool_type": "Neither true nor false",
     "list_type": "Not a list in square brackets",

@@ -20,12 +20,14 @@ _BARE_UNITS: Final[dict[Dimension, tuple[str, str]]] = {
     "mass": ("kg", "lb"),
     "length": ("cm", "in"),
     "linear density": ("kg/m", "lb/ft"),
+    "speed": ("m/s", "cm/s"),
     "share": ("%", "%"),
 }
 _SI_UNIT: Final[dict[Dimension, str]] = {
     "mass": "kg",
     "length": "m",
     "linear density": "kg/m",
+    "speed": "m/s",
     "share": "",
 }
 
@@ -36,7 +38,7 @@ class Quantity:
 
     Parameters
     ----------
-    dimension : {'mass', 'length', 'linear density', 'share'}
+    dimension : {'mass', 'length', 'linear density', 'speed', 'share'}
         What it is.
     up_to : float
         Largest value in SI; a guard against slips of the pen, no source.
@@ -119,6 +121,9 @@ Thickness = Annotated[float, Quantity("length", 2.0, zero=True)]
 
 PegHeight = Annotated[float, Quantity("length", 6.0, zero=True)]
 """Height of a peg, on the floor or up to the top of a rack [m]."""
+
+Speed = Annotated[float, Quantity("speed", 5.0)]
+"""Speed of a bar [m/s]."""
 
 Density = Annotated[float, Quantity("linear density", 200.0)]
 """Mass per length [kg/m]."""

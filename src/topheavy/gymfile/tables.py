@@ -6,6 +6,7 @@ from pydantic import ConfigDict, Field
 
 from topheavy.gymfile.quantities import Length, Mass, Thickness
 from topheavy.gymfile.tables_bands import BandTable, PegTable
+from topheavy.gymfile.tables_records import RecordTables
 from topheavy.gymfile.tables_stock import (
     BarTable,
     ChainTable,
@@ -86,8 +87,8 @@ class StationTable(Table):
     )
 
 
-class LiftTable(Table):
-    """One lift of one lifter."""
+class HeightsTable(Table):
+    """Heights and best of one lifter in one lift."""
 
     bottom: Length = Field(
         description="floor to bar centre where the lift turns round", examples=["66 cm"]
@@ -107,6 +108,10 @@ class LiftTable(Table):
         examples=["5 mm"],
         json_schema_extra={"default": "5 mm"},
     )
+
+
+class LiftTable(RecordTables, HeightsTable):
+    """One lift of one lifter."""
 
 
 class LifterTable(Table):
