@@ -14,9 +14,9 @@ from rich.table import Table
 from rich.text import Text
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Sequence
 
-    from rich.console import ConsoleOptions, JustifyMethod, RenderableType, RenderResult
+    from rich.console import ConsoleOptions, RenderableType, RenderResult
 
     from topheavy.present.curve_points import CurvePoint
 
@@ -24,10 +24,9 @@ ACCENT = "bold"
 QUIET = "dim"
 _LINE_CELLS: Final = 46
 _WIDE: Final = 1000
-_LINE: Final = "\N{BOX DRAWINGS HEAVY HORIZONTAL}"
-_MARK: Final = "\N{BOX DRAWINGS LIGHT VERTICAL}"
+LINE: Final = "\N{BOX DRAWINGS HEAVY HORIZONTAL}"
+MARK: Final = "\N{BOX DRAWINGS LIGHT VERTICAL}"
 _MARK_ON_LINE: Final = "\N{BOX DRAWINGS HEAVY VERTICAL}"
-_JUSTIFY: Final[tuple[JustifyMethod, ...]] = ("right", "left", "right", "right")
 _NAMES: Final = ("this rig", "straight")
 
 
@@ -129,38 +128,98 @@ def curve_chart(
 
 
 def _chart(picked: list[CurvePoint], cells: int, *, straight: bool) -> Table:
-    """Draw the chart with lines of so many cells."""
+    """Draw load by height with lines of so many cells."""
     loads = [p.raising for p in picked] + ([p.straight for p in picked] if straight else [])
-    least, most = (pick(loads, key=lambda load: load.value) for pick in (min, max))
-    table = Table.grid(padding=(0, 1))
-    for justify in _JUSTIFY[: 3 + straight]:
-        table.add_column(justify=justify, no_wrap=True)
-    marks = f"{_LINE} this rig" + (f"   {_MARK} the same chain hung straight" if straight else "")
+    least = min(loads, key=lambda load: load.value)
+    marks = f"{LINE} this rig" + (f"   {MARK} the same chain hung straight" if straight else "")
     if len(marks) > cells:
-        marks = f"{_LINE} this rig   {_MARK} straight" if straight else ""
-    heads = ("height", marks, *_NAMES[: 1 + straight])
-    table.add_row(*(Text(name, style=QUIET) for name in heads))
-    for point in picked:
-        reached = [
-            _cell(load.value, least.value, most.value, cells)
-            for load in (point.raising, point.straight)
-        ]
-        texts = (point.raising.text, point.straight.text)[: 1 + straight]
-        table.add_row(point.height.text, _line(cells, *reached[: 1 + straight]), *texts)
+        marks = f"{LINE} this rig   {MARK} straight" if straight else ""
     begin = f"lines begin at {least}"
-    table.add_row("", Text(begin if len(begin) <= cells else f"from {least}", style=QUIET))
+    rows = [
+        ChartRow(
+            height=point.height.text,
+            reach=point.raising.value,
+            mark=point.straight.value if straight else None,
+            beside=(point.raising.text, point.straight.text)[: 1 + straight],
+        )
+        for point in picked
+    ]
+    return height_chart(
+        rows,
+        cells,
+        heads=("height", marks, *_NAMES[: 1 + straight]),
+        least=least.value,
+        foot=begin if len(begin) <= cells else f"from {least}",
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class ChartRow:
+    """One line of a chart over height.
+
+    Parameters
+    ----------
+    height : str
+        Where.
+    reach : float or None
+        What the line stands for, in any unit; None: no line.
+    mark : float or None
+        What the mark on it stands for, in the same unit; None: no mark.
+    beside : tuple of str
+        Words after the line.
+    """
+
+    height: str
+    reach: float | None
+    mark: float | None
+    beside: tuple[str, ...]
+
+
+def height_chart(
+    rows: Sequence[ChartRow], cells: int, *, heads: tuple[str, ...], least: float, foot: str = ""
+) -> Table:
+    """Draw a line for each height, highest first, as far as what it stands for.
+
+    Parameters
+    ----------
+    rows : sequence of ChartRow
+        From top to bottom.
+    cells : int
+        Length of the longest line.
+    heads : tuple of str
+        Over height, line, and each of the words beside.
+    least : float
+        Where lines begin, in the unit of the rows.
+    foot : str
+        Said below the lines.
+    """
+    values = [v for row in rows for v in (row.reach, row.mark) if v is not None]
+    most = max(values, default=least)
+    table = Table.grid(padding=(0, 1))
+    for place in range(len(heads)):
+        table.add_column(justify="left" if place == 1 else "right", no_wrap=True)
+    table.add_row(*(Text(name, style=QUIET) for name in heads))
+    for row in rows:
+        reached = [
+            None if value is None else _cell(value, least, most, cells)
+            for value in (row.reach, row.mark)
+        ]
+        table.add_row(row.height, _line(cells, *reached), *row.beside)
+    if foot:
+        table.add_row("", Text(foot, style=QUIET))
     return table
 
 
-def _cell(load_kg: float, least_kg: float, most_kg: float, cells: int) -> int:
-    """Which cell of a line a load [kg] reaches, from 0."""
-    share = (load_kg - least_kg) / max(most_kg - least_kg, 1e-9)
-    return round(share * (cells - 1))
+def _cell(value: float, least: float, most: float, cells: int) -> int:
+    """Which cell of a line a value reaches, from 0."""
+    share = (value - least) / max(most - least, 1e-9)
+    return round(min(max(share, 0.0), 1.0) * (cells - 1))
 
 
-def _line(count: int, reach: int, mark: int | None = None) -> str:
+def _line(count: int, reach: int | None, mark: int | None = None) -> str:
     """A line that reaches a cell, with a mark in another; thick where it stands on the line."""
-    cells = [_LINE] * (reach + 1) + [" "] * (count - reach - 1)
+    long = 0 if reach is None else reach + 1
+    cells = [LINE] * long + [" "] * (count - long)
     if mark is not None:
-        cells[mark] = _MARK_ON_LINE if mark <= reach else _MARK
+        cells[mark] = _MARK_ON_LINE if mark < long else MARK
     return "".join(cells)
