@@ -92,3 +92,12 @@ class Remark:
         '60.0 kg hang'
         """
         return self.phrase.say(units)
+
+
+def literal(text: str) -> str:
+    """Keep braces in a name from being taken for places of amounts.
+
+    >>> literal("ring {7}")
+    'ring {{7}}'
+    """
+    return text.replace("{", "{{").replace("}", "}}")

@@ -146,8 +146,8 @@ def _suspects(told: Told) -> Suspects:
 
 def _named(setting: Any) -> Any:
     """A setting under the name that stands in a sentence."""
+    from topheavy.phrase import literal
     from topheavy.present.rig_steps import setting_text
-    from topheavy.services.described import literal
 
     name = setting_text(setting.label)
     return replace(setting, label=literal(f"mark {name}" if name[0].isdigit() else name))

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Final
 from topheavy.catalogue.verdict import judge_chain
 from topheavy.errors import BadInputError, NotInStockError
 from topheavy.mechanics.rig import End, Rig
-from topheavy.phrase import Amount, Phrase, Remark
+from topheavy.phrase import Amount, Phrase, Remark, literal
 from topheavy.rigging.limits import DESIGN_FACTOR, Limits
 
 if TYPE_CHECKING:
@@ -341,8 +341,3 @@ def _unstated(described: DescribedRig) -> Iterator[Remark]:
     if said:
         text = f"No rating was stated for {said}: read it off the metal before anything hangs."
         yield Remark("rating not stated", Phrase(text))
-
-
-def literal(text: str) -> str:
-    """Keep braces in a name from being taken for places of amounts."""
-    return text.replace("{", "{{").replace("}", "}}")

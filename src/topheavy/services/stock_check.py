@@ -8,8 +8,7 @@ from typing import TYPE_CHECKING
 from topheavy.catalogue.verdict import judge_chain
 from topheavy.errors import TopheavyError
 from topheavy.gym.lifts import LIFTS
-from topheavy.phrase import Amount, Phrase
-from topheavy.services.described import literal
+from topheavy.phrase import Amount, Phrase, literal
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
