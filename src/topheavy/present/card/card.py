@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
@@ -11,14 +10,12 @@ from topheavy.errors import BadInputError
 from topheavy.present.figure import says_length
 from topheavy.present.picture import draw_rig
 from topheavy.present.picture.facts import facts
-from topheavy.present.picture.lettering import all_known
 from topheavy.present.picture.plan import plan
-from topheavy.present.picture.png import FONTS
-from topheavy.present.picture.sheet import BRIGHT, CHALK, EMBER, INK, PALE, RUBBER, SLATE, STEEL
 from topheavy.present.picture.words import description
 from topheavy.present.rig_facts import share_facts
 from topheavy.present.rig_picture import rig_scene
 from topheavy.present.rig_view import view_rig
+from topheavy.present.typeset import INKS, paper_for, typeset
 
 if TYPE_CHECKING:
     from topheavy.present.link_rows import PieceRow
@@ -27,17 +24,6 @@ if TYPE_CHECKING:
     from topheavy.units import UnitSystem
 
 _TEMPLATE: Final = Path(__file__).with_name("card.typ")
-_INKS: Final = {
-    "ink": INK,
-    "slate": SLATE,
-    "steel": STEEL,
-    "bright": BRIGHT,
-    "pale": PALE,
-    "chalk": CHALK,
-    "rubber": RUBBER,
-    "ember": EMBER,
-}
-_PAPERS: Final = {"kg": "a4", "lb": "us-letter"}
 _NO_ROOM: Final = "The card does not fit on one page"
 
 
@@ -105,16 +91,21 @@ def card_pdf(answer: RigAnswer, units: UnitSystem) -> bytes:
         There are more words than a page holds in the smallest layout.
     """
     view, scene = view_rig(answer, units), rig_scene(answer, units)
-    data = card_data(view, paper=_PAPERS.get(units.name, "a4"))
+    data = card_data(view, paper=paper_for(units))
     data["alt"] = description(scene, facts(scene, plan(scene)))
-    return _set({"card": json.dumps(data), "picture": draw_rig(scene)})
+    refused = BadInputError(
+        _NO_ROOM,
+        field="card",
+        wanted="shorter names, fewer kinds of chain, or the picture and the terminal instead",
+    )
+    return typeset(_TEMPLATE, data, {"picture": draw_rig(scene)}, refused)
 
 
 def card_data(view: RigView, paper: str) -> dict[str, Any]:
     """Collect what the template shows: words and numbers of the view, nothing worked out anew."""
     return {
         "paper": paper,
-        "inks": _INKS,
+        "inks": INKS,
         "layouts": [asdict(layout) for layout in LAYOUTS],
         "title": view.title,
         "gym": view.gym,
@@ -178,36 +169,3 @@ def _load(row: LoadRow) -> dict[str, str]:
         "lowering": row.lowering.text if row.lowering else "",
         "straight": row.straight.text,
     }
-
-
-def _set(inputs: dict[str, str]) -> bytes:
-    import typst  # noqa: PLC0415 - slow to load, and only a card needs it
-
-    plain = all(all_known(text) for text in _words(json.loads(inputs["card"])))
-    fonts = typst.Fonts(include_system_fonts=not plain, font_paths=[FONTS])
-    try:
-        return typst.compile(
-            _TEMPLATE.read_bytes(),
-            format="pdf",
-            font_paths=fonts,
-            sys_inputs=inputs,
-            # The standard forbids a letter that no font has; whether one has it can't be known.
-            pdf_standards=["ua-1"] if plain else [],
-        )
-    except typst.TypstError as error:
-        if _NO_ROOM not in str(error):
-            raise
-        raise BadInputError(
-            _NO_ROOM,
-            field="card",
-            wanted="shorter names, fewer kinds of chain, or the picture and the terminal instead",
-        ) from error
-
-
-def _words(value: Any) -> list[str]:
-    """Every text in nested data."""
-    if isinstance(value, str):
-        return [value]
-    if isinstance(value, dict):
-        value = list(value.values())
-    return [word for item in value for word in _words(item)] if isinstance(value, list) else []
