@@ -27,6 +27,7 @@ from tests.present.answers import (
 )
 from topheavy.gym.stock import FeederSetting, Plate
 from topheavy.present.rig_steps import (
+    both_ends_text,
     ends_text,
     pieces_text,
     plates_text,
@@ -54,6 +55,19 @@ def test_steps_name_every_piece_on_its_end(given_answer: RigAnswer) -> None:
     for tags, side in ((given_answer.best.left, left), (given_answer.best.right, right)):
         assert all(re.search(rf"\b{one.tag}\b", side) for one in tags)
     assert not any(re.search(rf"\b{one.tag}\b", left) for one in given_answer.best.right)
+
+
+@EACH
+def test_one_line_tells_each_end_s_pieces(given_answer: RigAnswer) -> None:
+    best = given_answer.best
+    left: list[str] = []
+    right: list[str] = []
+    for kind in both_ends_text(best).split("; "):
+        assert kind.endswith(" links)")
+        for tags, end in re.findall(r"((?:\S+ \+ )*\S+) (left|right)", kind):
+            (left if end == "left" else right).extend(tags.split(" + "))
+    assert sorted(left) == sorted(one.tag for one in best.left)
+    assert sorted(right) == sorted(one.tag for one in best.right)
 
 
 @pytest.mark.parametrize("links", [2, 3, 4, 7, 20, 31, 32, 33, 60, 61])

@@ -43,6 +43,26 @@ def test_top_worked_out_by_hand() -> None:
     assert READ.straight_weight_kg == 85.0
 
 
+def test_the_way_down_is_as_unsure_as_its_own_piles_and_slopes() -> None:
+    """By hand, clear of every kink.
+
+    A height or the pile rule moves all 8 strands, a heap its own. A mean over the lift is the
+    load half way; bottom and top are measured apart, and each moves it by half.
+    """
+    travel = Travel(bottom_m=1.0, top_m=1.3, height_u_m=0.003)
+    read = read_rig(RIG, travel, MAT)
+    strand, gap_m = 5.3, 0.65 + 0.02 + MAT.pile_m(CHAIN, "lowering")
+    rule, own = MAT.rule_u_m(CHAIN, "lowering"), MAT.strand_u_m(CHAIN, "lowering")
+    masses = [0.0025 / 3**0.5 * kg for kg in (25.0, 60.0)]
+    piles = [8 * strand * rule, 8**0.5 * strand * own]
+    for height_m, measured, got in (
+        (1.0, 1.0, read.lowering_bottom_u_kg),
+        (1.15, 0.5**0.5, read.lowering_mean_u_kg),
+    ):
+        parts = [*masses, *piles, measured * 0.003 * 8 * strand, 8 * 0.1 * (height_m - gap_m)]
+        assert got == pytest.approx(sum(part**2 for part in parts) ** 0.5, rel=1e-6)
+
+
 def test_share_is_said_of_each_base() -> None:
     more_kg = READ.top.load_kg - READ.bottom.load_kg
     assert READ.share.of_top == pytest.approx(more_kg / READ.top.load_kg)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from topheavy.present.band_rows import BandRow, band_notes, band_rows
@@ -139,7 +139,9 @@ def _loads(answer: CurveAnswer, units: UnitSystem) -> tuple[LoadRow, ...]:
                 place="mean",
                 height=None,
                 raising=mass(units, mean.load_kg, mean.u_kg),
-                lowering=mass(units, answer.reading.lowering_mean_kg),
+                lowering=mass(
+                    units, answer.reading.lowering_mean_kg, answer.reading.lowering_mean_u_kg
+                ),
                 straight=mass(units, answer.straight.mean.load_kg),
             ),
         )
@@ -152,7 +154,7 @@ def _row(place: str, point: Point, units: UnitSystem) -> LoadRow:
         place=place,
         height=length(units, point.height_m),
         raising=mass(units, up.load_kg, up.u_kg),
-        lowering=None if place == "top" else replace(mass(units, down.load_kg), u=down.u_kg),
+        lowering=None if place == "top" else mass(units, down.load_kg, down.u_kg),
         straight=mass(units, point.straight_kg),
     )
 

@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING
 from topheavy.present.figure import length, plate_mark, says_length
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from topheavy.gym.stock import ChainPiece
     from topheavy.rigging.built import BuiltRig
     from topheavy.services.reading import PieceCount
@@ -58,12 +60,31 @@ def pieces_text(pieces: tuple[ChainPiece, ...]) -> str:
 
     Such as ``A1 + A2 (5/8 in, 32 links)``.
     """
+    return ", ".join(
+        f"{' + '.join(tags)} ({size}, {links} links)" for (size, links), tags in _alike(pieces)
+    )
+
+
+def both_ends_text(best: BuiltRig) -> str:
+    """Name the pieces of both ends in a line, grouped by kind.
+
+    Such as ``A1 + A2 left, A3 + A4 right (5/8 in, 32 links)``.
+    """
+    left, right = dict(_alike(best.left)), dict(_alike(best.right))
+    lines = []
+    for kind in {**left, **right}:
+        ends = ((left.get(kind), "left"), (right.get(kind), "right"))
+        said = ", ".join(f"{' + '.join(tags)} {end}" for tags, end in ends if tags)
+        lines.append(f"{said} ({kind[0]}, {kind[1]} links)")
+    return "; ".join(lines)
+
+
+def _alike(pieces: tuple[ChainPiece, ...]) -> Iterable[tuple[tuple[str, int], list[str]]]:
+    """Tags by size and links, in the order they first come."""
     groups: dict[tuple[str, int], list[str]] = {}
     for piece in pieces:
         groups.setdefault((piece.size, piece.chain.links), []).append(piece.tag)
-    return ", ".join(
-        f"{' + '.join(tags)} ({size}, {links} links)" for (size, links), tags in groups.items()
-    )
+    return groups.items()
 
 
 def plates_text(best: BuiltRig) -> str:

@@ -10,7 +10,14 @@ from topheavy.present.described_words import Described, described_words
 from topheavy.present.figure import Figure, force, length, mass, share
 from topheavy.present.link_rows import LinkRow, PieceRow, alike, piece_rows
 from topheavy.present.obstacle_words import obstacle_lines
-from topheavy.present.rig_steps import ends_text, plates_text, setting_text, signs, steps
+from topheavy.present.rig_steps import (
+    both_ends_text,
+    ends_text,
+    plates_text,
+    setting_text,
+    signs,
+    steps,
+)
 from topheavy.present.rig_words import compared, proof, verdict, wanted
 
 if TYPE_CHECKING:
@@ -168,29 +175,30 @@ def view_rig(answer: RigAnswer, units: UnitSystem) -> RigView:
 def _loads(reading: Reading, straight: Reading, units: UnitSystem) -> tuple[LoadRow, ...]:
     travel = reading.travel
 
-    def row(place: str, height_m: float | None, *, up: str, down_kg: float | None) -> LoadRow:
+    def row(place: str, height_m: float | None, up: str, lowering: Figure | None) -> LoadRow:
         load, other = getattr(reading, up), getattr(straight, up)
         return LoadRow(
             place=place,
             height=None if height_m is None else length(units, height_m),
             raising=mass(units, load.load_kg, load.u_kg),
-            lowering=None if down_kg is None else mass(units, down_kg),
+            lowering=lowering,
             straight=mass(units, other.load_kg),
         )
 
+    mean = mass(units, reading.lowering_mean_kg, reading.lowering_mean_u_kg)
+    bottom = mass(units, reading.lowering_bottom_kg, reading.lowering_bottom_u_kg)
     return (
-        row("top", travel.top_m, up="top", down_kg=None),
-        row("mean", None, up="mean", down_kg=reading.lowering_mean_kg),
-        row("bottom", travel.bottom_m, up="bottom", down_kg=reading.lowering_bottom_kg),
+        row("top", travel.top_m, "top", None),
+        row("mean", None, "mean", mean),
+        row("bottom", travel.bottom_m, "bottom", bottom),
     )
 
 
 def _other(differs_by: str, built: BuiltRig, units: UnitSystem) -> OtherRig:
-    ends = ends_text(built)
-    hang = ", ".join(part for part in (ends.left, ends.feeder) if part)
+    parts = (both_ends_text(built), ends_text(built).feeder, f"{plates_text(built)} a side")
     return OtherRig(
         differs_by=differs_by,
-        hang=f"{hang}; {plates_text(built)} a side",
+        hang="; ".join(part for part in parts if part),
         pieces=built.pieces,
         miss=mass(units, built.miss_kg),
     )

@@ -84,6 +84,8 @@ class Reading:
     lowering_bottom_kg, lowering_mean_kg, lowering_top_kg : float
         On the way down [kg]; the top once the bar has come down a few links: at lockout itself
         nothing has moved yet.
+    lowering_bottom_u_kg, lowering_mean_u_kg : float
+        Standard uncertainty of the first two [kg].
     hung_bottom_kg, hung_top_kg : float
         What hangs, on the way up [kg]: chain and what holds it.
     bands_bottom_kg, bands_top_kg : float
@@ -115,6 +117,8 @@ class Reading:
     lowering_bottom_kg: float
     lowering_mean_kg: float
     lowering_top_kg: float
+    lowering_bottom_u_kg: float
+    lowering_mean_u_kg: float
     hung_bottom_kg: float
     hung_top_kg: float
     bands_bottom_kg: float
@@ -160,6 +164,8 @@ def read_rig(rig: Rig, travel: Travel, ground: Ground, best_kg: float | None = N
     bands_bottom, bands_top = (float(kg) for kg in rig.band_curve().at(ends_m))
     bottom, top = _ends(rig, travel, ground, spread)
     mean = mean_budget(rig, ends_m, ground, "raising", spread)
+    lowered_u = load_budget(rig, travel.bottom_m, ground, "lowering", spread).combined_kg
+    lowered_mean_u = mean_budget(rig, ends_m, ground, "lowering", spread).combined_kg
     left_top, right_top = (float(e.curve(ground).at(travel.top_m)) for e in (rig.left, rig.right))
     return Reading(
         travel=travel,
@@ -170,6 +176,8 @@ def read_rig(rig: Rig, travel: Travel, ground: Ground, best_kg: float | None = N
         lowering_bottom_kg=float(down.at(travel.bottom_m)),
         lowering_mean_kg=down.mean(*ends_m),
         lowering_top_kg=float(down.at(travel.top_m)),
+        lowering_bottom_u_kg=float(lowered_u),
+        lowering_mean_u_kg=float(lowered_mean_u),
         hung_bottom_kg=hung_bottom,
         hung_top_kg=hung_top,
         bands_bottom_kg=bands_bottom,
