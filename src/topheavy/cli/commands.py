@@ -16,7 +16,18 @@ COMMANDS: Final = {
     "demo": ("demo", "Find a rig for the built-in gym; write card and picture."),
     "rig": ("rig", "Find the best rig for a lifter, a lift and a target."),
     "card": ("rig", "Print the card of a rig: one page for the rack."),
+    "rep": ("rep", "Show how the bar moves with a rig, and beside others as hard."),
+    "explain": (
+        "explain",
+        "Explain a rig to the lifter: two pages, why the chain and how it will feel.",
+    ),
     "curve": ("curve", "Show the load at any height of a rig you describe."),
+    "ramp": ("ramp", "Plan the ramp from the empty bar to the top set, chain on."),
+    "strength": (
+        "strength",
+        "Say how strong a lifter is at each height of a lift, and how sure that is.",
+    ),
+    "session": ("session", "Lay out a session: sets, reps, loads, and when a set ends."),
     "weigh": ("weigh", "Check what hangs against a scale; say what is off and why."),
     "catalogue": ("catalogue", "Tell what chain weighs, what it is and what it is good for."),
     "gym": ("gym", "Check a gym file; print an example, or the schema."),

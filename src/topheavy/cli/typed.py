@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import copy
+import re
 from typing import TYPE_CHECKING, Any, Final
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from topheavy.errors import TopheavyError
 
 _OPTIONS: Final = {
@@ -23,8 +26,20 @@ _OPTIONS: Final = {
     "most_imbalance_kg": ("most_imbalance",),
     "styles": ("hang",),
     "heights": ("bottom", "top"),
+    "heights.bottom": ("bottom",),
+    "heights.top": ("top",),
+    "height": ("at",),
+    "target": ("bottom", "top"),
+    "straight_weight": ("straight",),
+    "lower_s": ("lower",),
 }
 """Names in the code whose option is called otherwise; every other option is called the same."""
+
+_LOADS: Final = {"target"}
+"""Mistakes that are in what the options say only when they give loads, not in how many."""
+
+_SI: Final = re.compile(r"(?<![\w.\"'])(\d+(?:\.\d+)?)(?: to (\d+(?:\.\d+)?))? (kg|m)\b(?!/)")
+_POUNDS: Final = re.compile(r"\d\s*(?:lbs?|oz|in|ft|\"|')(?![a-z])", re.IGNORECASE)
 
 
 def in_typed_words(error: TopheavyError, typed: dict[str, Any]) -> TopheavyError:
@@ -33,14 +48,16 @@ def in_typed_words(error: TopheavyError, typed: dict[str, Any]) -> TopheavyError
     Parameters
     ----------
     error : TopheavyError
-        What was wrong.
+        What was wrong; what it wants is given in pounds and inches too when those were typed
+        or asked for.
     typed : dict
         Value of every option of the command by its name in the code; None where left out.
 
     Returns
     -------
     TopheavyError
-        A copy; the same error when its field is no option of the command, or is of a gym file.
+        A copy; the mistake itself as it was when its field is no option of the command, or is
+        of a gym file.
 
     Examples
     --------
@@ -48,15 +65,22 @@ def in_typed_words(error: TopheavyError, typed: dict[str, Any]) -> TopheavyError
     >>> slip = BadInputError("wire_diameter_m must be above zero", field="wire_diameter_m", got=-5)
     >>> str(in_typed_words(slip, {"wire": "-5mm"}))
     '--wire must be above zero; where: --wire; got: -5mm = -5 m'
+    >>> high = BadInputError("Too high", field="height", got="3.048 m", wanted="0 to 2.9 m")
+    >>> str(in_typed_words(high, {"at": ["30in", "10ft"]}))
+    'Too high; where: --at; got: 10ft = 3.048 m; wanted: 0 to 2.9 m (0.0 to 114.2 in)'
     """
     field = (error.field or "").lstrip(".")
-    name = field.replace(" ", "_").replace("-", "_")
+    name = field.removeprefix("--").replace(" ", "_").replace("-", "_")
     names = [one for one in _OPTIONS.get(name, (name,)) if typed.get(one) is not None]
+    if name in _LOADS and " kg" not in str(error.got):
+        names = []
+    told = copy.copy(error)
+    if told.wanted is not None and _speaks_pounds(typed, names):
+        told.wanted = _SI.sub(_in_pounds_too, told.wanted)
     in_a_file = hasattr(error, "problems")
     if not names or in_a_file or field.startswith("--"):
-        return error
+        return told
     options = " and ".join(f"--{one.replace('_', '-')}" for one in names)
-    told = copy.copy(error)
     told.message = error.message.replace(field, options) if "_" in field else error.message
     told.field, told.got = options, _got(error, field, names, typed)
     return told
@@ -65,7 +89,9 @@ def in_typed_words(error: TopheavyError, typed: dict[str, Any]) -> TopheavyError
 def _got(error: TopheavyError, field: str, names: list[str], typed: dict[str, Any]) -> object:
     """What came as it was typed, and as it was understood where that differs."""
     values = [typed[name] for name in names]
-    if not all(isinstance(value, str) for value in values):
+    if len(values) == 1 and isinstance(values[0], list | tuple):
+        values = [one for one in values[0] if _understood(one) == error.got][:1]
+    if not values or not all(isinstance(value, str) for value in values):
         return error.got
     said = ", ".join(values) if len(values) == 1 else ", ".join(
         f"{name} {value}" for name, value in zip(names, values, strict=True)
@@ -75,6 +101,40 @@ def _got(error: TopheavyError, field: str, names: list[str], typed: dict[str, An
     unit = next((f" {u}" for u in ("m", "kg") if field.endswith(f"_{u}")), "")
     understood = f"{error.got:g}{unit}" if isinstance(error.got, int | float) else error.got
     return f"{said} = {understood}"
+
+
+def _understood(item: object) -> str:
+    """A height as typed, alone or before its load, in metres as the errors say it."""
+    from topheavy.errors import BadInputError
+    from topheavy.units import parse_quantity
+
+    try:
+        return f"{parse_quantity(str(item).partition('=')[0], 'length', field=''):g} m"
+    except BadInputError:
+        return ""
+
+
+def _speaks_pounds(typed: dict[str, Any], names: list[str]) -> bool:
+    """Whether pounds and inches were asked for, or typed where the mistake is."""
+    if typed.get("units") is not None:
+        return bool(typed["units"] == "lb")
+    return any(_POUNDS.search(text) for name in names for text in _texts(typed[name]))
+
+
+def _texts(value: object) -> Iterable[str]:
+    several = value if isinstance(value, list | tuple) else [value]
+    return (one for one in several if isinstance(one, str))
+
+
+def _in_pounds_too(said: re.Match[str]) -> str:
+    from topheavy.units import POUNDS
+
+    low, high, unit = said.groups()
+    show = POUNDS.mass if unit == "kg" else POUNDS.length
+    ends = [show(float(number)) for number in (low, high) if number]
+    if high:
+        ends[0] = ends[0].rpartition(" ")[0]
+    return f"{said[0]} ({' to '.join(ends)})"
 
 
 def _close(text: str) -> str:

@@ -1,0 +1,1 @@
+"""How the bar moves: the rep with a rig, side by side with others, and speed work."""
