@@ -1,0 +1,174 @@
+"""The ramp to the day's top set with the rig of the day, and the next attempt after a single."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from topheavy.errors import BadInputError
+from topheavy.lifter.velocity import LINES
+from topheavy.services.rig import answer_rig
+from topheavy.services.top_set import (
+    gear_of,
+    hanging_of,
+    lighter_of,
+    loads_of,
+    strong_of,
+)
+from topheavy.training.attempt_plates import load_attempt
+from topheavy.training.attempts import LastAttempt, next_attempt
+from topheavy.training.bases import LOAD_NAMES, Bases, percent_of
+from topheavy.training.ramp import plan_ramp
+from topheavy.training.ramp_parts import TopSet
+
+if TYPE_CHECKING:
+    from topheavy.services.rig import RigAnswer, RigQuestion
+    from topheavy.services.top_set import Strong
+    from topheavy.training.attempt_plates import LoadedAttempt
+    from topheavy.training.bases import Percent
+    from topheavy.training.ramp_parts import Ramp
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tried:
+    """A single that was tried with the rig of the day.
+
+    Parameters
+    ----------
+    straight_kg : float
+        Bar, collars and plates [kg].
+    made : bool
+        Whether it was locked out.
+    number : int
+        Which attempt, from 1.
+    missed_before : bool
+        Whether the attempt before it was missed.
+    reps_left : float or None
+        What the lifter could have done more [-].
+    speed_m_per_s : float or None
+        Mean speed on the way up [m/s].
+    """
+
+    straight_kg: float
+    made: bool
+    number: int = 1
+    missed_before: bool = False
+    reps_left: float | None = None
+    speed_m_per_s: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RampQuestion:
+    """A question for a ramp.
+
+    Parameters
+    ----------
+    rig : RigQuestion
+        The rig of the day; its straight weight is that of the top set.
+    reps : int
+        Reps of the top set.
+    singles : bool
+        Singles up to a max; the top set is the goal.
+    chain_from : int
+        Set from which the chain is on.
+    tried : Tried or None
+        The last attempt, to be told the next.
+    """
+
+    rig: RigQuestion
+    reps: int = 3
+    singles: bool = False
+    chain_from: int = 1
+    tried: Tried | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class RampAnswer:
+    """A ramp for the rig of the day.
+
+    Parameters
+    ----------
+    question : RampQuestion
+        What was asked.
+    rig : RigAnswer
+        The rig.
+    ramp : Ramp
+        Its sets.
+    strong : Strong
+        How strong the lifter is, as far as known.
+    percents : tuple of Percent
+        Loads of the top set as percentages of the best; empty when no best is known.
+    next_one : LoadedAttempt or None
+        The next attempt, when the last one was told.
+    """
+
+    question: RampQuestion
+    rig: RigAnswer
+    ramp: Ramp
+    strong: Strong
+    percents: tuple[Percent, ...]
+    next_one: LoadedAttempt | None
+
+
+def answer_ramp(question: RampQuestion) -> RampAnswer:
+    """Find the rig of the day and the ramp to it.
+
+    Raises
+    ------
+    NotInStockError
+        No rig can be built, or plates can't make a weight that was told.
+    BadInputError
+        A ramp or an attempt that makes no sense.
+    """
+    if question.tried is not None and not question.singles:
+        raise BadInputError(
+            "The next attempt is told for singles up to a max",
+            field="after",
+            wanted="--singles with it",
+        )
+    rig = answer_rig(question.rig)
+    strong = strong_of(rig)
+    top = TopSet(
+        straight_kg=rig.best.rig.straight_weight_kg,
+        reps=question.reps,
+        hanging=hanging_of(rig),
+        lighter=lighter_of(rig),
+        singles=question.singles,
+        chain_from=question.chain_from,
+    )
+    ramp = plan_ramp(top, gear_of(rig), question.rig.place.travel, strong.curve)
+    percents: tuple[Percent, ...] = ()
+    if strong.best_kg is not None:
+        bases, loads = Bases(best_kg=strong.best_kg), loads_of(rig)
+        percents = tuple(percent_of(loads, at, "best", bases) for at in LOAD_NAMES)
+    return RampAnswer(
+        question=question,
+        rig=rig,
+        ramp=ramp,
+        strong=strong,
+        percents=percents,
+        next_one=None if question.tried is None else _next(question.tried, rig, ramp),
+    )
+
+
+def _next(tried: Tried, rig: RigAnswer, ramp: Ramp) -> LoadedAttempt:
+    """The next attempt, of the load at the limiting height, in plates."""
+    gear, lift = gear_of(rig), rig.question.place.lift.name
+    if tried.straight_kg < gear.bar_kg - 1e-6:
+        raise BadInputError(
+            "That is less than the bar and its collars",
+            field="after",
+            got=f"{tried.straight_kg:g} kg",
+            wanted=f"{gear.bar_kg:g} kg or more: bar, collars and plates together",
+        )
+    hung_kg = float(hanging_of(rig).curve.at(ramp.limit_m))
+    last = LastAttempt(
+        load_kg=tried.straight_kg + hung_kg,
+        made=tried.made,
+        number=tried.number,
+        missed_before=tried.missed_before,
+        reps_left=tried.reps_left,
+        speed_m_per_s=tried.speed_m_per_s,
+    )
+    advice = next_attempt(last, {str(name): line for name, line in LINES.items()}.get(lift))
+    return load_attempt(advice, tried.straight_kg, hung_kg, gear)
