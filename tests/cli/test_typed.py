@@ -125,3 +125,59 @@ def test_mistakes_are_told_by_option_and_as_typed(
     done = call(*words)
     refused(done, *said)
     assert "_" not in done.err
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (
+            ("rig", "--gym", TINY, "--follow", "30in=140lb", "--follow", "90in=185lb"),
+            ("where  --follow", "90in=185lb = 2.286 m", "(26.0 to 42.1 in)"),
+        ),
+        (
+            (*FREE, "--straight", "140lb", "--at", "30in", "--at", "30ft"),
+            ("where  --at", "got    30ft = 9.144 m", "0 to 2.9 m (0.0 to 114.2 in)"),
+        ),
+        (
+            (*FREE, "--lift", "bench", "--straight", "140lb", "--bottom", "5in", "--top", "40in"),
+            ("where  --bottom", "got    5in = 0.127 m", "0.35 to 0.95 m (13.8 to 37.4 in)"),
+        ),
+        (
+            ("rig", "--gym", TINY, "--bottom", "150lb", "--top", "140lb"),
+            ("--bottom and --top", "bottom 150lb, top 140lb = bottom 68.0 kg"),
+        ),
+        (
+            ("rig", "--gym", TINY, "--straight", "143.7lb", "--chain", "20%"),
+            ("where  --straight", "143.7lb = 65.1812 kg", "65 kg (143.3 lb)"),
+        ),
+        (
+            ("rig", "--gym", TINY, "--straight", "65.2kg", "--chain", "20%", "--units", "lb"),
+            ("where  --straight", "got    65.2 kg", "65 kg (143.3 lb)"),
+        ),
+    ],
+)
+def test_pounds_and_inches_are_answered_in_kind(
+    words: tuple[str, ...], said: tuple[str, ...]
+) -> None:
+    refused(call(*words), *said)
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("rig", "--gym", TINY, "--straight", "65.2kg", "--chain", "20%"), "65 kg or 75 kg"),
+        (
+            ("rig", "--gym", TINY, "--straight", "143.7lb", "--chain", "20%", "--units", "kg"),
+            "65 kg or 75 kg",
+        ),
+        (
+            ("rig", "--gym", TINY, "--bottom", "60kg", "--top", "70kg", "--mean", "65kg"),
+            "3 of them",
+        ),
+        ((*ASK, "--straight", "20"), 'such as "21 lb" or "9.5 kg"'),
+    ],
+)
+def test_nobody_else_is_troubled_with_them(words: tuple[str, ...], said: str) -> None:
+    done = call(*words)
+    refused(done, said)
+    assert "(" not in done.err.partition("wanted")[2].replace("(kg, g, lb, lbs, oz)", "")

@@ -91,7 +91,7 @@ class ScaleReading:
                 "No bar is weighed that high",
                 field="height_m",
                 got=f"{self.height_m:g} m",
-                wanted=f"a height in metres, up to {HIGHEST_M:g}",
+                wanted=f"a height up to {HIGHEST_M:g} m",
             )
         if self.way not in WAYS:
             raise BadInputError(
