@@ -15,6 +15,7 @@ HELPS: Final = {
     "rig": ("rig",),
     "card": ("card",),
     "curve": ("curve",),
+    "strength": ("strength",),
     "weigh": ("weigh",),
     "catalogue": ("catalogue",),
     "gym check": ("gym", "check"),

@@ -23,10 +23,7 @@ COMMANDS: Final = {
     ),
     "curve": ("curve", "Show the load at any height of a rig you describe."),
     "ramp": ("ramp", "Plan the ramp from the empty bar to the top set, chain on."),
-    "strength": (
-        "strength",
-        "Say how strong a lifter is at each height of a lift, and how sure that is.",
-    ),
+    "strength": ("strength", "Say how strong a lifter is at each height, and how sure that is."),
     "session": ("session", "Lay out a session: sets, reps, loads, and when a set ends."),
     "weigh": ("weigh", "Check what hangs against a scale; say what is off and why."),
     "catalogue": ("catalogue", "Tell what chain weighs, what it is and what it is good for."),

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from topheavy.lifter.evidence import Evidence
     from topheavy.services.rig import Place
 
-_KNOWN: Final = "How strong the lifter is, beside what the gym file says; give each as often"
+_KNOWN: Final = "How strong the lifter is, beside the gym file; most may be given again"
 
 
 def _known(name: str, metavar: str, text: str) -> typer.models.OptionInfo:
@@ -199,6 +199,8 @@ class _Reader:
         bare = _NUMBER.fullmatch(shown.strip()) is not None
         try:
             fast = parse_quantity(f"{shown} m/s" if bare else shown, "speed", field="--speed")
+            if fast <= 0:
+                raise _not("a bar speed", text, "--speed", wanted)
             return best_by_speed(
                 self._lift, self._load(load, "--speed"), fast, cast("SpeedKind", kind)
             )
@@ -260,6 +262,8 @@ def _not(what: str, typed: str, option: str, wanted: str) -> BadInputError:
 def _of(error: TopheavyError, option: str, typed: str) -> BadInputError:
     """The same mistake, with the option it is in and what was typed."""
     got = repr(typed)
-    if error.field != option and error.got is not None:
+    if error.field == "lift":
+        got = f"{got} in the {error.got}"
+    elif error.field != option and error.got is not None:
         got = f"{typed} = {error.got}"
     return BadInputError(error.message, field=option, got=got, wanted=error.wanted)

@@ -20,6 +20,25 @@ if TYPE_CHECKING:
 _SAME_M = 1e-9
 
 
+class ContradictionError(BadInputError):
+    """Pieces of evidence that can't all be right.
+
+    Parameters
+    ----------
+    message : str
+        Why not.
+    pieces : sequence of Evidence
+        Those that contradict each other.
+    wanted : str
+        What to do about it.
+    """
+
+    def __init__(self, message: str, pieces: Sequence[Evidence], wanted: str) -> None:
+        got = " and ".join(piece.words for piece in pieces)
+        super().__init__(message, field="evidence", got=got, wanted=wanted)
+        self.pieces = tuple(pieces)
+
+
 def check_pieces(pieces: Sequence[Evidence], travel: Travel) -> None:
     """Refuse evidence outside the lift, or evidence without a single maximum.
 
@@ -40,7 +59,7 @@ def check_pieces(pieces: Sequence[Evidence], travel: Travel) -> None:
         )
 
 
-def contradiction(pieces: Sequence[Evidence], frame: Frame) -> BadInputError:
+def contradiction(pieces: Sequence[Evidence], frame: Frame) -> ContradictionError:
     """Say which pieces of evidence no strength curve can agree with.
 
     Parameters
@@ -52,17 +71,15 @@ def contradiction(pieces: Sequence[Evidence], frame: Frame) -> BadInputError:
     """
     for pair in combinations(pieces, 2):
         if not allowed_together(pair, frame):
-            return BadInputError(
+            return ContradictionError(
                 _why(*pair),
-                field="evidence",
-                got=" and ".join(piece.words for piece in pair),
-                wanted="check both loads and heights, or leave out the one that is out of date",
+                pair,
+                "check both loads and heights, or leave out the one that is out of date",
             )
-    return BadInputError(
+    return ContradictionError(
         "No strength curve with one weakest height agrees with all of these, though with any two",
-        field="evidence",
-        got=", ".join(piece.words for piece in pieces),
-        wanted="check loads and heights, or leave out what is out of date",
+        pieces,
+        "check loads and heights, or leave out what is out of date",
     )
 
 

@@ -159,6 +159,26 @@ _FROM_ABOVE: Final = Caution(
 )
 
 
+def cautions_when_testing(lift: Lift) -> tuple[Caution, ...]:
+    """Choose the cautions for a single at straight weight, full range or from pins."""
+    always = (c for c in _ALWAYS if c.code == "defer")
+    where = _FLOOR if lift.station == "platform" else _BY_STATION[lift.station]
+    return (where, _PINS, Caution("collars", "Collars on, every set."), *always)
+
+
+_FLOOR: Final = Caution(
+    "floor",
+    "Clear floor all round, nobody close. If it does not go, set it down with the hands on.",
+)
+_PINS: Final = Caution(
+    "pins",
+    "Pins, boards and blocks rated for the load, the same on both sides, at a height that was "
+    "measured. Warm up to a single in steps, rest long, stop when the form goes: a miss is never "
+    "the aim.",
+)
+"""Both common practice, no source."""
+
+
 def cautions_for(
     lift: Lift | None, rig: Rig, travel: Travel | None, ground: Ground
 ) -> tuple[Caution, ...]:

@@ -128,7 +128,7 @@ def _take(
     reader: _Reader, record: Record, origin: str, used: list[Used], left_out: list[LeftOut]
 ) -> None:
     try:
-        used.append(Used(reader.evidence(record), origin))
+        used.append(Used(reader.inside(reader.evidence(record)), origin))
     except TopheavyError as error:
         why = f"{error.message[:1].lower()}{error.message[1:]}"
         why += f" ({error.got})" if error.got is not None else ""
@@ -194,6 +194,14 @@ class _Reader:
         if isinstance(record, HungLift):
             return self._of_hung(record)
         return self._of_speed(record)
+
+    def inside(self, piece: Evidence) -> Evidence:
+        """Refuse what lies outside the lift at hand."""
+        if isinstance(piece, Partial | Isometric | Miss):
+            travel = self.place.travel
+            if not travel.bottom_m <= piece.height_m < travel.top_m:
+                raise TopheavyError(f"its height lies outside the {self.place.lift.name}")
+        return piece
 
     def _height_u_m(self, own_u_m: float) -> float:
         """Its own, and how far the two lockouts are apart."""

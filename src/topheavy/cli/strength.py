@@ -1,0 +1,75 @@
+"""`topheavy strength`: how strong a lifter is at each height, and what would tell more."""
+
+from __future__ import annotations
+
+from topheavy.cli.evidence_options import (
+    BestOption,
+    IsometricOption,
+    MissOption,
+    PartialOption,
+    SetOption,
+    SpeedOption,
+    evidence_from,
+)
+from topheavy.cli.options import (
+    GymOption,
+    JsonOption,
+    LifterOption,
+    LiftOption,
+    StationOption,
+    UnitsOption,
+    unit_system,
+)
+from topheavy.cli.rig_options import place_of
+
+
+def strength(
+    gym: GymOption = None,
+    lifter: LifterOption = None,
+    lift: LiftOption = "bench press",
+    station: StationOption = None,
+    best: BestOption = None,
+    sets: SetOption = None,
+    partial: PartialOption = None,
+    miss: MissOption = None,
+    isometric: IsometricOption = None,
+    speed: SpeedOption = None,
+    units: UnitsOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """Say how strong a lifter is at each height, and how sure that is.
+
+    From the best and the records of the gym file, the lifter's bests from pins, boards and blocks,
+    and what is typed here.
+
+    \b
+    Examples
+      topheavy strength --lifter Osric
+      topheavy strength --lifter Runa --lift squat --partial 130cm=230kg
+      topheavy strength --lifter Wren --set 5x50kg@2 --miss middle=62.5kg
+      topheavy strength --lifter Pip --speed 55kg=0.40 --units lb
+      topheavy strength --lifter Pip --isometric 75cm=165kg-85kg --json
+    """
+    from topheavy.present.strength_view import view_strength
+    from topheavy.services.strength import answer_strength
+
+    place = place_of(gym, lifter, lift, station)
+    extra = evidence_from(
+        place,
+        best=best,
+        sets=sets,
+        partial=partial,
+        miss=miss,
+        isometric=isometric,
+        speed=speed,
+    )
+    view = view_strength(answer_strength(place, extra), unit_system(units, place.gym))
+    if as_json:
+        from topheavy.cli.show import print_json
+
+        print_json(view)
+        return
+    from topheavy.cli.show import print_view
+    from topheavy.present.strength_terminal import render_strength
+
+    print_view(view, render_strength)
