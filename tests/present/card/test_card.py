@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cache
-from io import BytesIO
 from typing import TYPE_CHECKING, Any
 
 import pytest
-from pypdf import PdfReader
 
 from tests.present.answers import (
     ANSWERS,
@@ -22,6 +19,7 @@ from tests.present.answers import (
     ring,
     strap,
 )
+from tests.present.pdf import bare, open_pdf, read_page, tagged_parts
 from topheavy.errors import BadInputError
 from topheavy.present.card import card_pdf
 from topheavy.present.picture.lettering import all_known, text_width
@@ -30,32 +28,12 @@ from topheavy.rigging.obstacles import Blocker, Obstacles
 from topheavy.units import METRIC, POUNDS, UnitSystem
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
+    from tests.present.pdf import Page
     from topheavy.gym.stock import ChainPiece
     from topheavy.services.rig import RigAnswer
 
 BOTH = pytest.mark.parametrize("units", [METRIC, POUNDS], ids=["kg", "lb"])
 MARKUP = '#let x = "1"; $a^2$ @b \\ *_c_* <d> [e] `f` // g -- ~ = h'
-
-
-Run = tuple[str, float, float, float]
-"""Text, left edge, baseline and size [pt]."""
-
-
-@dataclass(frozen=True)
-class _Page:
-    """A card read back; `text` without line breaks and invisible breaking places."""
-
-    pages: int
-    width: float
-    height: float
-    text: str
-    runs: list[Run]
-
-
-def _read(pdf: bytes) -> PdfReader:
-    return PdfReader(BytesIO(pdf), strict=True)
 
 
 @cache
@@ -64,29 +42,8 @@ def _card(name: str, units: UnitSystem) -> bytes:
 
 
 @cache
-def _page(name: str, units: UnitSystem) -> _Page:
-    return _read_page(_card(name, units))
-
-
-def _read_page(pdf: bytes) -> _Page:
-    reader, runs = _read(pdf), list[Run]()
-
-    def visit(text: str, cm: list[float], tm: list[float], _font: object, size: float) -> None:
-        words, upright = text.replace("\u200b", "").strip(), tm[1] == 0 and cm[1] == 0
-        if words and upright:
-            x = cm[0] * tm[4] + cm[2] * tm[5] + cm[4]
-            y = cm[1] * tm[4] + cm[3] * tm[5] + cm[5]
-            runs.append((words, x, y, abs(size * tm[0] * cm[0])))
-
-    page = reader.pages[0]
-    text = page.extract_text(visitor_text=visit).replace("\u200b", "")
-    width, height = float(page.mediabox.width), float(page.mediabox.height)
-    return _Page(len(reader.pages), width, height, re.sub(r"\s+", " ", text), runs)
-
-
-def _bare(text: str) -> str:
-    """Letters alone: where a line or a word was broken makes no difference."""
-    return re.sub(r"\s", "", text)
+def _page(name: str, units: UnitSystem) -> Page:
+    return read_page(_card(name, units))
 
 
 def _kinds(side: str) -> tuple[ChainPiece, ...]:
@@ -164,10 +121,10 @@ def _shown(view: RigView) -> list[str]:
 def test_one_page_says_everything(name: str, units: UnitSystem) -> None:
     page = _page(name, units)
     assert page.pages == 1
-    text = _bare(page.text)
+    text = bare(page.text)
     for words in _shown(view_rig(ALL[name], units)):
         if words.isascii() or name != "other letters":
-            assert _bare(words) in text, words
+            assert bare(words) in text, words
 
 
 @EACH
@@ -216,7 +173,7 @@ def test_the_same_answer_gives_the_same_bytes(units: UnitSystem) -> None:
 
 
 def test_title_language_and_tags_but_no_author_and_no_date() -> None:
-    reader = _read(_card("bench", METRIC))
+    reader = open_pdf(_card("bench", METRIC))
     found = reader.metadata
     assert found is not None
     assert found.title == "Osric, bench press, the corner"
@@ -229,22 +186,12 @@ def test_title_language_and_tags_but_no_author_and_no_date() -> None:
 
 
 def test_the_picture_is_told_to_those_who_can_not_see_it() -> None:
-    root = _read(_card("bench", METRIC)).root_object
-    (told,) = [str(part["/Alt"]) for part in _parts(root["/StructTreeRoot"]) if "/Alt" in part]
+    root = open_pdf(_card("bench", METRIC)).root_object
+    (told,) = [
+        str(part["/Alt"]) for part in tagged_parts(root["/StructTreeRoot"]) if "/Alt" in part
+    ]
     assert "93.0 kg on the bar raising" in told
     assert "32 links off the floor" in told
-
-
-def _parts(node: Any) -> Iterator[Any]:
-    """Everything in the tree that says what is a heading, a list, a figure."""
-    node = node.get_object()
-    if isinstance(node, list):
-        for item in node:
-            yield from _parts(item)
-    elif isinstance(node, dict):
-        yield node
-        if "/K" in node:
-            yield from _parts(node["/K"])
 
 
 def test_names_with_markup_stay_names() -> None:
@@ -253,13 +200,13 @@ def test_names_with_markup_stay_names() -> None:
         where,
         built(where, ring("5"), (piece("#A$1", size="$5/8$ #in"),), (piece("*B_2", size="@in"),)),
     )
-    text = _bare(_read_page(card_pdf(odd, METRIC)).text)
+    text = bare(read_page(card_pdf(odd, METRIC)).text)
     for words in (MARKUP, "#A$1", "$5/8$ #in", "*B_2", "@in"):
-        assert _bare(words) in text
+        assert bare(words) in text
 
 
 def test_letters_without_a_font_make_no_error() -> None:
-    found = _read(_card("other letters", METRIC)).metadata
+    found = open_pdf(_card("other letters", METRIC)).metadata
     assert found is not None
     assert str(found.title).startswith("\u5c71\u7530 \u03a9 \U0001f600")
 
