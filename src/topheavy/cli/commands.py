@@ -21,6 +21,7 @@ COMMANDS: Final = {
         "explain",
         "Explain a rig to the lifter: two pages, why the chain and how it will feel.",
     ),
+    "speed": ("speed", "Compare bar speed with chain and without, load by load."),
     "curve": ("curve", "Show the load at any height of a rig you describe."),
     "ramp": ("ramp", "Plan the ramp from the empty bar to the top set, chain on."),
     "strength": ("strength", "Say how strong a lifter is at each height, and how sure that is."),

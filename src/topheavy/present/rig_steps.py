@@ -12,6 +12,7 @@ if TYPE_CHECKING:
 
     from topheavy.gym.stock import ChainPiece
     from topheavy.rigging.built import BuiltRig
+    from topheavy.rigging.plates import Loading
     from topheavy.services.reading import PieceCount
     from topheavy.services.rig import RigAnswer
     from topheavy.units import UnitSystem
@@ -88,11 +89,16 @@ def _alike(pieces: tuple[ChainPiece, ...]) -> Iterable[tuple[tuple[str, int], li
 
 
 def plates_text(best: BuiltRig) -> str:
+    """Plates of one side of a rig, as `loading_text`."""
+    return loading_text(best.loading)
+
+
+def loading_text(loading: Loading) -> str:
     """Plates of one side, heaviest first, as marked on them.
 
     Such as ``25 + 25 + 2.5 kg``; plates marked in kg and in lb keep a unit each.
     """
-    marks = [plate_mark(p.mass_kg) for p, count in best.loading.per_side for _ in range(count)]
+    marks = [plate_mark(p.mass_kg) for p, count in loading.per_side for _ in range(count)]
     units = {mark.split(" ")[1] for mark in marks}
     if len(units) != 1:
         return " + ".join(marks) or "no plates"
