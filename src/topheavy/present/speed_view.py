@@ -27,8 +27,8 @@ _WHICH: Final = {
     "mean": (
         "Equal mean load",
         (
-            "Both bars take the same work to raise; chain only moves load from below to above. This tells what "
-            "chain itself does to the speed."
+            "Both bars take the same work to raise; chain only moves load from below to above. So "
+            "this tells what chain itself does to the speed."
         ),
     ),
 }
