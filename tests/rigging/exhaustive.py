@@ -10,9 +10,11 @@ from __future__ import annotations
 import itertools
 import math
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cache
 from typing import TYPE_CHECKING
 
+from tests.rigging.exhaustive_bands import OnTheBar, bands_on
 from topheavy.mechanics.hang import Doubled, Draped, Straight, Suspension
 from topheavy.mechanics.rig import End, Rig, strand_curve
 
@@ -20,6 +22,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from topheavy.gym.stock import ChainPiece, Stock
+    from topheavy.mechanics.banded import Banded
     from topheavy.mechanics.hang import Hang, Strand, Way
     from topheavy.rigging.limits import Limits, Style
     from topheavy.rigging.problem import Setup
@@ -37,7 +40,9 @@ class Holder:
     held: Suspension | None = None
     most_kg: float = math.inf
 
-    def end(self, pieces: Pieces) -> End:
+    def end(self, pieces: Pieces, bands: tuple[Banded, ...] = ()) -> End:
+        if not pieces:
+            return End(bands=bands)
         chains = tuple(piece.chain for piece in pieces)
         hangs: tuple[Hang, ...]
         if self.style == "straight":
@@ -46,7 +51,7 @@ class Holder:
             hangs = (Draped(chains=chains),)
         else:
             hangs = (Doubled(chains=chains, suspension=self.held),)
-        return End(hangs)
+        return End(hangs, bands)
 
 
 @dataclass(frozen=True)
@@ -69,34 +74,69 @@ class Best:
 
 def best_of_everything(setup: Setup, target: Target, limits: Limits) -> Best | None:
     """Try every rig; None when none keeps the limits."""
-    totals_kg = list(plate_totals_kg(setup, limits, target))
+    found = [
+        _best_beside(on, chain, setup, target, limits)
+        for chain in _chain_alone(setup, target, limits)
+        for on in bands_on(setup, limits)
+    ]
+    rigs = sum(one.rigs for one in found if one)
+    best = min((one for one in found if one), key=lambda one: one.cost_kg, default=None)
+    return None if best is None else replace(best, rigs=rigs)
+
+
+@dataclass(frozen=True)
+class Deals:
+    """Every deal of chain under one holder, and what each end then puts on the bar."""
+
+    holder: Holder
+    deals: list[tuple[Pieces, Pieces]]
+    ends: dict[Pieces, EndReading]
+
+
+def _chain_alone(setup: Setup, target: Target, limits: Limits) -> Iterator[Deals]:
+    """No chain, and all chain in every way."""
+    nothing = read_end(End(), math.inf, setup, target)
+    yield Deals(Holder("straight"), [((), ())], {(): nothing})
     deals = list(deals_of(setup.stock, limits))
-    best_kg, best, rigs = math.inf, None, 0
     for holder in holders(setup.stock, limits):
-        ends: dict[Pieces, EndReading] = {}
-        for left, right in deals:
-            for side in (left, right):
-                if side not in ends:
-                    ends[side] = read_end(holder, side, setup, target)
-            lefts, rights = ends[left], ends[right]
-            if not (lefts.keeps_rules and rights.keeps_rules):
-                continue
-            lean_kg = abs(lefts.top_kg - rights.top_kg)
-            if lean_kg > limits.most_imbalance_kg + TOUCH:
-                continue
-            fixed_kg = lean_kg + price_kg(holder, (*left, *right), setup, limits)
-            for total_kg in totals_kg:
-                rigs += 1
-                straight_kg = setup.bar_kg + total_kg
-                hung = zip(lefts.aims_kg, rights.aims_kg, strict=True)
-                cost_kg = fixed_kg + miss_kg([a + b + straight_kg for a, b in hung], target)
-                if cost_kg < best_kg:
-                    best_kg, best = cost_kg, (holder, left, right, total_kg)
+        sides = {side for deal in deals for side in deal}
+        ends = {side: read_end(holder.end(side), holder.most_kg, setup, target) for side in sides}
+        yield Deals(holder, deals, ends)
+
+
+def _best_beside(
+    on: OnTheBar, chain: Deals, setup: Setup, target: Target, limits: Limits
+) -> Best | None:
+    """Try every rig with these bands on, under one holder; a bare bar is no rig."""
+    best_kg, best, rigs = math.inf, None, 0
+    here, there = (
+        read_end(End(bands=bands), math.inf, setup, target) for bands in (on.left, on.right)
+    )
+    bands_kg = [a + b for a, b in zip(here.aims_kg, there.aims_kg, strict=True)]
+    for left, right in chain.deals:
+        if not (left or on.left):
+            continue
+        lefts, rights = chain.ends[left], chain.ends[right]
+        if not (lefts.keeps_rules and rights.keeps_rules):
+            continue
+        lean_kg = abs(lefts.top_kg - rights.top_kg + here.top_kg - there.top_kg)
+        if lean_kg > limits.most_imbalance_kg + TOUCH:
+            continue
+        fixed_kg = lean_kg + limits.band_price_kg * on.price
+        if left:
+            fixed_kg += price_kg(chain.holder, (*left, *right), setup, limits)
+        for total_kg in _totals_kg(setup, limits, target, len(on.left) + bool(left)):
+            rigs += 1
+            hung = zip(lefts.aims_kg, rights.aims_kg, bands_kg, strict=True)
+            loads_kg = [sum(loads) + setup.bar_kg + total_kg for loads in hung]
+            cost_kg = fixed_kg + miss_kg(loads_kg, target)
+            if cost_kg < best_kg:
+                best_kg, best = cost_kg, (left, right, total_kg)
     if best is None:
         return None
-    holder, left, right, total_kg = best
-    rig = Rig(setup.bar_kg, total_kg, holder.end(left), holder.end(right))
-    return Best(best_kg, rig, rigs)
+    left, right, total_kg = best
+    ends = chain.holder.end(left, on.left), chain.holder.end(right, on.right)
+    return Best(best_kg, Rig(setup.bar_kg, total_kg, *ends), rigs)
 
 
 def wanted(target: Target) -> tuple[float, ...]:
@@ -159,10 +199,17 @@ def _kind(piece: ChainPiece) -> tuple[str, int, float]:
     return piece.size, piece.chain.links, piece.chain.pitch_m
 
 
-def plate_totals_kg(setup: Setup, limits: Limits, target: Target) -> Iterator[float]:
-    """Every total that pairs of plates make within the sleeve [kg]."""
+@cache
+def _totals_kg(setup: Setup, limits: Limits, target: Target, loops: int) -> list[float]:
+    return list(plate_totals_kg(setup, limits, target, loops))
+
+
+def plate_totals_kg(
+    setup: Setup, limits: Limits, target: Target, loops: int = 1
+) -> Iterator[float]:
+    """Every total that pairs of plates make within the sleeve [kg], beside so many loops."""
     collar_m = setup.collar.width_m if setup.collar else 0.0
-    room_m = setup.bar.sleeve_m - collar_m - limits.loop_width_m
+    room_m = setup.bar.sleeve_m - collar_m - loops * limits.loop_width_m
     plates = setup.stock.plates
     for counts in itertools.product(*(range(plate.count // 2 + 1) for plate in plates)):
         pairs = list(zip(plates, counts, strict=True))
@@ -174,16 +221,16 @@ def plate_totals_kg(setup: Setup, limits: Limits, target: Target) -> Iterator[fl
             yield total_kg
 
 
-def read_end(holder: Holder, pieces: Pieces, setup: Setup, target: Target) -> EndReading:
-    """Hang pieces and read the curve of that end."""
-    end = holder.end(pieces)
+def read_end(end: End, most_kg: float, setup: Setup, target: Target) -> EndReading:
+    """Read the curve of an end, and whether it keeps the rules and holds its chain."""
     curve = end.curve(setup.ground, "raising")
     travel = setup.travel
     aims = [float(load) for load in curve.at(target.heights_m)]
     if target.mean_kg is not None:
         aims.append(curve.mean(travel.bottom_m, travel.top_m))
-    mass_kg = sum(piece.chain.mass_kg for piece in pieces)
-    keeps = mass_kg <= holder.most_kg + TOUCH and keeps_rules(end, setup, target)
+    chains = [chain for hang in end.hangs for chain in hang.chains]
+    mass_kg = sum(chain.mass_kg for chain in chains)
+    keeps = mass_kg <= most_kg + TOUCH and keeps_rules(end, setup, target)
     return EndReading(tuple(aims), float(curve.at(travel.top_m)), keeps)
 
 

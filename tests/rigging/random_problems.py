@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from topheavy.gym.people import Travel
+from topheavy.gym.bands import Band
+from topheavy.gym.people import StationPeg, Travel
 from topheavy.gym.stock import (
     Bar,
     ChainPiece,
@@ -19,6 +20,8 @@ from topheavy.gym.stock import (
     Plate,
     Stock,
 )
+from topheavy.mechanics.band_readings import BandReadings
+from topheavy.mechanics.banded import Peg
 from topheavy.mechanics.chain import Chain
 from topheavy.mechanics.ground import Ground
 from topheavy.rigging.limits import Limits
@@ -68,6 +71,63 @@ def random_limits_problem(seed: int) -> tuple[Setup, Target, Limits]:
         target = replace(target, heights_m=heights_m, loads_kg=loads_kg, mean_kg=None)
     counts = tuple(float(count) for count in rng.uniform(0.6, 1.7, size=len(target.loads_kg)))
     return setup, replace(target, under_per_kg=counts), limits
+
+
+def random_bands_problem(seed: int) -> tuple[Setup, Target, Limits]:
+    """Make a problem of at most four pieces and six bands, with limits by height now and then."""
+    setup, target, limits = (random_problem if seed % 3 else random_limits_problem)(seed)
+    rng = np.random.default_rng([seed, 2])
+    travel = setup.travel
+    some = int(rng.integers(1, 5))
+    pegs = tuple(
+        StationPeg(
+            name=name, peg=Peg(height_m=float(rng.choice([0.1, 0.2])), offset_m=float(offset_m))
+        )
+        for name, offset_m in zip("ab"[: int(rng.integers(1, 3))], (0.05, 0.2), strict=False)
+    )
+    bands = [band for _ in range(int(rng.integers(1, 3))) for band in _bands(rng, travel)]
+    stock = replace(
+        setup.stock,
+        chains=setup.stock.chains[:some],
+        bands=tuple(
+            replace(band, readings=replace(band.readings, tag=f"band {number}"))
+            for number, band in enumerate(bands)
+        ),
+    )
+    most_bands = int(rng.integers(1, 3))
+    limits = replace(
+        limits,
+        most_pieces=int(rng.choice([0, 4, 4])),
+        most_bands=most_bands,
+        least_bands=int(rng.choice([0, 0, 0, most_bands])),
+        band_price_kg=float(rng.choice([0.0, 0.1, 0.5])),
+        most_imbalance_kg=float(rng.choice([0.3, 1.0, 3.0, math.inf])),
+    )
+    return replace(setup, stock=stock, pegs=pegs), target, limits
+
+
+def _bands(rng: Generator, travel: Travel) -> list[Band]:
+    """Two or three bands that look alike, each with a pull and a rest length of its own."""
+    rest_m = float(rng.uniform(0.3, 1.1) * travel.bottom_m)
+    strands = 2 if _chance(rng, 0.5) else 1
+    stiff = rng.uniform(10, 40)
+    longest_m = strands * (travel.top_m + (0.1 if _chance(rng, 0.9) else -0.3))
+    return [_band(rng, rest_m, stiff, longest_m) for _ in range(int(rng.integers(2, 4)))]
+
+
+def _band(rng: Generator, rest_m: float, stiff: float, longest_m: float) -> Band:
+    own_m, own = rest_m * rng.uniform(0.98, 1.02), stiff * rng.uniform(0.97, 1.03)
+    lengths = np.linspace(own_m + 0.05, max(longest_m, own_m + 0.3), 5)
+    stretch = lengths - own_m
+    return Band(
+        readings=BandReadings(
+            tag="band",
+            rest_m=float(own_m),
+            length_m=tuple(float(length) for length in lengths),
+            tension_kg=tuple(float(kg) for kg in own * (stretch - 0.2 * stretch**2)),
+        ),
+        retired="a nick" if _chance(rng, 0.08) else "",
+    )
 
 
 def _chance(rng: Generator, share: float) -> bool:

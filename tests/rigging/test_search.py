@@ -236,6 +236,7 @@ def test_equal_cost_goes_to_the_nearer_fold_or_the_first() -> None:
     problem = pose(setup_of(*batch(4), feeders=twins[::-1]), ENDS)
     best = find(problem).best
     assert best is not None
+    assert best.fixture is not None
     assert problem.fixtures[best.fixture].feeder == twins[1]
 
 
@@ -250,6 +251,7 @@ def test_a_fold_far_from_the_floor_must_be_worth_it() -> None:
         )
         best = find(problem).best
         assert best is not None
+        assert best.fixture is not None
         gaps_m.append(abs(0.75 - problem.fixtures[best.fixture].fold_m))
     assert gaps_m == pytest.approx([0.27, 0.0])
 

@@ -195,18 +195,18 @@ def _ranges(start: NDArray[np.intp] | Ints, stop: NDArray[np.intp] | Ints) -> tu
 
 
 def nothing_yet(problem: Problem, fixtures: Ints) -> Partials:
-    """Start with bare suspensions: no chain on either end."""
-    size = fixtures.size
+    """Start with bare suspensions and the bands that are on: no chain on either end."""
+    size, band = fixtures.size, problem.band
     depth = max(1, min(problem.limits.most_pieces // 2, len(problem.kinds)))
     return Partials(
         fixture=np.arange(size, dtype=np.int64),
         picks=np.full((size, depth), -1, dtype=np.int32),
         last=np.zeros(size, dtype=np.int64),
         pieces=np.zeros(size, dtype=np.int64),
-        price_kg=problem.fold_price_kg[fixtures],
-        load_kg=problem.held_kg[fixtures],
+        price_kg=problem.fold_price_kg[fixtures] + (band.price_kg if band else 0.0),
+        load_kg=problem.held_kg[fixtures] + (band.load_kg if band else 0.0),
         ends_kg=np.zeros((size, 2)),
-        lean_kg=np.zeros(size),
+        lean_kg=np.full(size, band.lean_kg if band else 0.0),
     )
 
 

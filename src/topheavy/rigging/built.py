@@ -6,10 +6,11 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from topheavy.mechanics.rig import End, Rig
+from topheavy.rigging.fixtures import Fixture
 
 if TYPE_CHECKING:
     from topheavy.gym.stock import ChainPiece
-    from topheavy.rigging.fixtures import Fixture
+    from topheavy.mechanics.banded import Banded
     from topheavy.rigging.hung_band import HungBand
     from topheavy.rigging.plates import Loading
     from topheavy.rigging.problem import Problem
@@ -23,7 +24,7 @@ class BuiltRig:
     Parameters
     ----------
     fixture : Fixture
-        Style, feeder setting and connector, alike on both ends.
+        Style, feeder setting and connector, alike on both ends; without chain it says nothing.
     left, right : tuple of ChainPiece
         Pieces on each end, heaviest kind first.
     loading : Loading
@@ -72,22 +73,35 @@ def build(problem: Problem, choice: Choice) -> BuiltRig:
     left: list[ChainPiece] = []
     right: list[ChainPiece] = []
     for kind, way in zip(problem.kinds, choice.splits, strict=True):
-        lefts, rights = kind.split(way)
-        left += lefts
-        right += rights
-    fixture, loading = problem.fixtures[choice.fixture], problem.plates[choice.loading]
+        here, there = kind.split(way)
+        left += here
+        right += there
+    band = choice.band
+    lefts, rights = (band.left, band.right) if band else ((), ())
+    posed = problem.with_band(band, chain=choice.fixture is not None) if band else problem
+    loading = (posed or problem).plates[choice.loading]
+    fixture = Fixture(style="straight") if choice.fixture is None else None
+    fixture = fixture or problem.fixtures[choice.fixture or 0]
+    travel = problem.setup.travel
+    span_m = (travel.bottom_m, travel.top_m)
     return BuiltRig(
         fixture=fixture,
         left=tuple(left),
         right=tuple(right),
+        left_bands=lefts,
+        right_bands=rights,
         loading=loading,
         rig=Rig(
             bar_kg=problem.setup.bar_kg,
             plates_kg=loading.total_kg,
-            left=End(fixture.hangs([piece.chain for piece in left])),
-            right=End(fixture.hangs([piece.chain for piece in right])),
+            left=_end(fixture, left, [hung.over(span_m) for hung in lefts]),
+            right=_end(fixture, right, [hung.over(span_m) for hung in rights]),
         ),
         miss_kg=choice.miss_kg,
         imbalance_kg=choice.imbalance_kg,
         cost_kg=choice.cost_kg,
     )
+
+
+def _end(fixture: Fixture, pieces: list[ChainPiece], bands: list[Banded]) -> End:
+    return End(fixture.hangs([piece.chain for piece in pieces]), bands=tuple(bands))

@@ -17,6 +17,9 @@ DESIGN_FACTOR: Final = 4.0
 LOOP_WIDTH_M: Final = 0.025
 """Sleeve taken by one feeder or chain loop [m]: common practice, no source."""
 
+MOST_BANDS: Final = 2
+"""Bands on each end that the search tries together at most."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Limits:
@@ -25,7 +28,12 @@ class Limits:
     Parameters
     ----------
     most_pieces : int
-        Chain pieces to handle, both ends together.
+        Chain pieces to handle, both ends together; may be 0 where bands are allowed.
+    most_bands : int
+        Bands on each end, 0 to 2: none unless the coach wants them, for mixing bands and chain is
+        the coach's choice.
+    least_bands : int
+        At least so many bands on each end.
     design_factor : float
         A connector or feeder is used up to its rating over this factor, >= 1.
     most_imbalance_kg : float
@@ -34,6 +42,9 @@ class Limits:
         Ways of hanging that are allowed.
     piece_price_kg : float
         How much nearer to the target one more piece must bring the load [kg].
+    band_price_kg : float
+        The same for one more band: to hook on, to look over and to read again, as much work as a
+        piece of chain. Common practice, no source.
     kind_price_kg : float
         The same for one more kind of chain on the connector [kg]: one size and length is easier
         to hang and to check.
@@ -41,7 +52,7 @@ class Limits:
         How much nearer to the target a fold that hangs above the floor at the bottom of the
         lift, or lies below it with slack in the feeder, must bring the load [kg/m].
     loop_width_m : float
-        Sleeve room taken by one loop [m].
+        Sleeve room taken by one loop, of chain or of a band [m].
     alternatives_within_kg : float
         How much worse than the best an alternative may be [kg].
     sizes : tuple of str
@@ -54,10 +65,13 @@ class Limits:
     """
 
     most_pieces: int = 8
+    most_bands: int = 0
+    least_bands: int = 0
     design_factor: float = DESIGN_FACTOR
     most_imbalance_kg: float = 0.5
     styles: tuple[Style, ...] = ("doubled",)
     piece_price_kg: float = 0.1
+    band_price_kg: float = 0.1
     kind_price_kg: float = 0.2
     fold_price_kg_per_m: float = 2.0
     loop_width_m: float = LOOP_WIDTH_M
@@ -65,7 +79,7 @@ class Limits:
     sizes: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
-        require_positive("most_pieces", self.most_pieces)
+        self._check_counts()
         if not 1 <= self.design_factor < math.inf:
             raise BadInputError(
                 "A design factor below 1 overloads the part",
@@ -83,6 +97,7 @@ class Limits:
         for name in (
             "most_imbalance_kg",
             "piece_price_kg",
+            "band_price_kg",
             "kind_price_kg",
             "fold_price_kg_per_m",
             "loop_width_m",
@@ -90,3 +105,16 @@ class Limits:
         ):
             if getattr(self, name) != math.inf:
                 require_not_negative(name, getattr(self, name))
+
+    def _check_counts(self) -> None:
+        if not 0 <= self.least_bands <= self.most_bands <= MOST_BANDS:
+            raise BadInputError(
+                "That many bands can't be asked for",
+                field="most_bands",
+                got=f"{self.least_bands} to {self.most_bands}",
+                wanted=f"0 to {MOST_BANDS} bands on each end",
+            )
+        if self.most_bands:
+            require_not_negative("most_pieces", self.most_pieces)
+        else:
+            require_positive("most_pieces", self.most_pieces)

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from topheavy.errors import BadInputError, NotInStockError
+from topheavy.rigging.band_options import BandOption, BandOptions, band_options
 from topheavy.rigging.fixtures import Fixture, fixtures_of
 from topheavy.rigging.kinds import Kind, kinds_of
 from topheavy.rigging.lifts import Aims, Lifts, chain_lifts, suspension_loads_kg
@@ -17,7 +19,7 @@ from topheavy.rigging.plates import Loading, loadings, nearest_loadings
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
-    from topheavy.gym.people import Travel
+    from topheavy.gym.people import StationPeg, Travel
     from topheavy.gym.stock import Bar, Collar, Stock
     from topheavy.mechanics.ground import Ground
     from topheavy.rigging.target import Target
@@ -25,6 +27,9 @@ if TYPE_CHECKING:
     Floats = NDArray[np.float64]
 
 _HAIR = 1e-9
+
+_loadings = lru_cache(maxsize=16)(loadings)
+"""The same plates come up for every way to hang bands."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,6 +48,8 @@ class Setup:
         Heights of the lift [m].
     ground : Ground
         Where the chain lies.
+    pegs : tuple of StationPeg
+        Pegs for bands, alike on both sides.
     """
 
     stock: Stock
@@ -50,6 +57,7 @@ class Setup:
     collar: Collar | None
     travel: Travel
     ground: Ground
+    pegs: tuple[StationPeg, ...] = ()
 
     @property
     def bar_kg(self) -> float:
@@ -86,6 +94,10 @@ class Problem:
         Whether a kind may hang from a fixture (rules on links at lockout and on the deload).
     straight_kg : array, shape (p,)
         Bar, collars and plates [kg], rising.
+    bands : BandOptions
+        Bands that may go on beside the chain, or instead of it.
+    band : BandOption or None
+        Those that are on; their load is not in `held_kg`.
     """
 
     setup: Setup
@@ -101,6 +113,26 @@ class Problem:
     lift_top_m: Floats
     allowed: NDArray[np.bool_]
     straight_kg: Floats
+    bands: BandOptions = field(default_factory=BandOptions)
+    band: BandOption | None = None
+
+    @property
+    def has_chain(self) -> bool:
+        """Whether there is chain to hang, and something to hang it from."""
+        return bool(self.kinds and self.fixtures and self.limits.most_pieces >= 2)
+
+    def with_band(self, option: BandOption, *, chain: bool) -> Problem | None:
+        """Put bands on, beside chain or without any; None where the sleeve has no room for them.
+
+        Their loops take the room of plates.
+        """
+        try:
+            plates = _plates(self.setup, self.target, self.limits, option.each_end + chain)
+        except (BadInputError, NotInStockError):
+            return None
+        return replace(
+            self, band=option, plates=plates, straight_kg=_straight_kg(self.setup, plates)
+        )
 
 
 def pose(setup: Setup, target: Target, limits: Limits | None = None) -> Problem:
@@ -118,8 +150,8 @@ def pose(setup: Setup, target: Target, limits: Limits | None = None) -> Problem:
     Raises
     ------
     NotInStockError
-        No chain piece has a twin, no rated feeder and connector come in twos, or the plates
-        can't make a straight weight that was fixed.
+        Without bands: no chain piece has a twin, or no rated feeder and connector come in twos.
+        The plates can't make a straight weight that was fixed.
     BadInputError
         The sleeve has no room for collar and loop.
     """
@@ -127,7 +159,8 @@ def pose(setup: Setup, target: Target, limits: Limits | None = None) -> Problem:
     pieces = [p for p in setup.stock.fit_chains if not limits.sizes or p.size in limits.sizes]
     kinds = kinds_of(pieces, limits.most_pieces // 2)
     fixtures = fixtures_of(setup.stock, limits)
-    _require(kinds, fixtures)
+    if not limits.most_bands:
+        _require(kinds, fixtures)
     aims = Aims(
         heights_m=target.heights_m,
         has_mean=target.mean_kg is not None,
@@ -135,7 +168,7 @@ def pose(setup: Setup, target: Target, limits: Limits | None = None) -> Problem:
         ground=setup.ground,
     )
     lifts = chain_lifts(aims, fixtures, kinds)
-    plates = _plates(setup, target, limits)
+    plates = _plates(setup, target, limits, loops=1)
     fold_over_m = _fold_over_m(setup, fixtures)
     return Problem(
         setup=setup,
@@ -150,8 +183,13 @@ def pose(setup: Setup, target: Target, limits: Limits | None = None) -> Problem:
         lift_m=lifts.lift_m[:, :, :-1],
         lift_top_m=lifts.lift_m[:, :, -1],
         allowed=_allowed(target, kinds, lifts, fold_over_m),
-        straight_kg=np.array([setup.bar_kg + loading.total_kg for loading in plates]),
+        straight_kg=_straight_kg(setup, plates),
+        bands=band_options(setup, aims, limits),
     )
+
+
+def _straight_kg(setup: Setup, plates: tuple[Loading, ...]) -> Floats:
+    return np.array([setup.bar_kg + loading.total_kg for loading in plates])
 
 
 def _require(kinds: tuple[Kind, ...], fixtures: tuple[Fixture, ...]) -> None:
@@ -173,16 +211,18 @@ def _mean_of(target: Target) -> list[float]:
     return [] if target.mean_kg is None else [target.mean_kg]
 
 
-def _plates(setup: Setup, target: Target, limits: Limits) -> tuple[Loading, ...]:
-    room_m = setup.bar.sleeve_m - setup.collar_width_m - limits.loop_width_m
+def _plates(setup: Setup, target: Target, limits: Limits, loops: int) -> tuple[Loading, ...]:
+    """Every loading that leaves room on the sleeve for the collar and so many loops."""
+    taken_m = setup.collar_width_m + loops * limits.loop_width_m
+    room_m = setup.bar.sleeve_m - taken_m
     if room_m < 0:
         raise BadInputError(
             "The sleeve has no room for the collar and the loop of the chain",
             field="bar.sleeve",
             got=f"{setup.bar.sleeve_m:g} m",
-            wanted=f"at least {setup.collar_width_m + limits.loop_width_m:g} m",
+            wanted=f"at least {taken_m:g} m",
         )
-    choices = loadings(setup.stock.plates, room_m)
+    choices = _loadings(setup.stock.plates, room_m)
     if target.straight_weight_kg is None:
         return choices
     return nearest_loadings(choices, setup.bar_kg, target.straight_weight_kg)

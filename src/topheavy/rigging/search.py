@@ -6,7 +6,9 @@ the heaviest within it where loads are limits, and no plates can mend the spread
 Chain is added kind by kind, under many fixtures at once, the most promising partial choices first;
 a partial choice is dropped as soon as its bound says that nothing added later can beat the best rig
 so far. The last addition is looked up among all kinds sorted by what they add. What is dropped is
-therefore proven worse, and the answer equals a search of everything.
+therefore proven worse, and the answer equals a search of everything. Where bands are allowed, all
+of that is done for each way to hang them, and once more without chain; whatever is on first, the
+cost of the best rig so far bounds the rest.
 """
 
 from __future__ import annotations
@@ -22,8 +24,11 @@ from topheavy.rigging.bounds import HAIR_KG, Bounds, bounds_of
 from topheavy.rigging.plate_choice import PlateChoice
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from numpy.typing import NDArray
 
+    from topheavy.rigging.band_options import BandOption
     from topheavy.rigging.problem import Problem
 
     Floats = NDArray[np.float64]
@@ -39,8 +44,10 @@ class Choice:
 
     Parameters
     ----------
-    fixture, loading : int
-        Positions in the problem's fixtures and plates.
+    fixture : int or None
+        Position in the problem's fixtures; None without chain.
+    loading : int
+        Position in the plates, of the problem with these bands on.
     splits : tuple of int
         For each kind, which of its splits.
     miss_kg : float
@@ -50,17 +57,20 @@ class Choice:
     pieces : int
         Chain pieces on both ends together.
     cost_kg : float
-        miss + imbalance + price of pieces, kinds and the fold's gap [kg]: what the search makes
-        least.
+        miss + imbalance + price of pieces, bands, kinds and the fold's gap [kg]: what the search
+        makes least.
+    band : BandOption or None
+        Bands that are on.
     """
 
-    fixture: int
+    fixture: int | None
     loading: int
     splits: tuple[int, ...]
     miss_kg: float
     imbalance_kg: float
     pieces: int
     cost_kg: float
+    band: BandOption | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,11 +108,61 @@ def find(problem: Problem, worth_kg: float = math.inf, enough_kg: float = -math.
     -------
     Found
         The optimum, proven: cost is the largest miss over the aims (where loads are limits, the
-        miss as `Target.under_per_kg` counts it), plus the imbalance of the
-        ends at the top, plus `piece_price_kg` a piece, plus `kind_price_kg` a kind of chain,
-        plus `fold_price_kg_per_m` times how far the fold is from the floor at the bottom of the
-        lift. Ties go to fewer pieces, then to the fixture whose fold is nearer.
+        miss as `Target.under_per_kg` counts it), plus the imbalance of the ends at the top, plus
+        `piece_price_kg` a piece, plus `band_price_kg` a band, plus `kind_price_kg` a kind of
+        chain, plus `fold_price_kg_per_m` times how far the fold is from the floor at the bottom of
+        the lift. Ties go to fewer bands, then to fewer pieces, then to the fixture whose fold is
+        nearer.
     """
+    best, best_kg, compared = None, worth_kg, 0
+    for posed, chain in _with_each_band(problem):
+        found = _find_chain(posed, best_kg, enough_kg) if chain else _bands_alone(posed, best_kg)
+        compared += found.compared
+        if found.best is not None and (best is None or found.best.cost_kg < best_kg - HAIR_KG):
+            best, best_kg = found.best, found.best.cost_kg
+            if best_kg <= enough_kg:
+                break
+    exact = all(kind.exact for kind in problem.kinds)
+    return Found(best=best, compared=compared, exact=exact)
+
+
+def _with_each_band(problem: Problem) -> Iterator[tuple[Problem, bool]]:
+    """Problems with each way to hang bands, and whether chain hangs beside them."""
+    if problem.has_chain and not problem.limits.least_bands:
+        yield problem, True
+    for option in problem.bands.options:
+        if option.each_end < problem.limits.least_bands:
+            continue
+        for chain in (False, True):
+            posed = problem.with_band(option, chain=chain)
+            if posed is not None and (problem.has_chain or not chain):
+                yield posed, chain
+
+
+def _bands_alone(problem: Problem, worth_kg: float) -> Found:
+    """Weigh the bands that are on, without any chain."""
+    band = problem.band
+    if band is None:
+        return Found(best=None, compared=0, exact=True)
+    loading, miss_kg = PlateChoice(problem).best_for((problem.wanted_kg - band.load_kg)[None])
+    cost_kg = float(miss_kg[0]) + abs(band.lean_kg) + band.price_kg
+    if not cost_kg <= worth_kg + HAIR_KG or not math.isfinite(cost_kg):
+        return Found(best=None, compared=1, exact=True)
+    best = Choice(
+        fixture=None,
+        loading=int(loading[0]),
+        splits=(0,) * len(problem.kinds),
+        miss_kg=float(miss_kg[0]),
+        imbalance_kg=abs(band.lean_kg),
+        pieces=0,
+        cost_kg=cost_kg,
+        band=band,
+    )
+    return Found(best=best, compared=1, exact=True)
+
+
+def _find_chain(problem: Problem, worth_kg: float, enough_kg: float) -> Found:
+    """Find the best chain beside the bands that are on."""
     search = _Search(problem, worth_kg)
     ways = sum(kind.each_end.size for kind in problem.kinds)
     nearest_first = np.argsort(problem.fold_price_kg, kind="stable")
@@ -173,6 +233,7 @@ class _Search:
             imbalance_kg=abs(float(whole.lean_kg[row])),
             pieces=2 * int(whole.pieces[row]),
             cost_kg=float(cost_kg[row]),
+            band=self.problem.band,
         )
         if self._beats_best(choice):
             self.best, self.best_kg = choice, choice.cost_kg
@@ -183,7 +244,9 @@ class _Search:
         return self._rank(choice) < self._rank(self.best)
 
     def _rank(self, choice: Choice) -> tuple[int, float]:
-        return choice.pieces, float(self.problem.fold_price_kg[choice.fixture])
+        fold_kg = 0.0 if choice.fixture is None else self.problem.fold_price_kg[choice.fixture]
+        return choice.pieces, float(fold_kg)
+
 
 
 @dataclass(frozen=True, slots=True)
