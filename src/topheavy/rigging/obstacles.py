@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Final
 from topheavy.errors import NotInStockError
 from topheavy.gym.stock import ChainPiece
 from topheavy.rigging.built import BuiltRig, build
+from topheavy.rigging.limits import MOST_BANDS
 from topheavy.rigging.offers import MOST_PAIRS, Offer, offers
 from topheavy.rigging.problem import pose
 from topheavy.rigging.search import find
@@ -97,9 +98,19 @@ def _pieces_limit(limits: Limits) -> str:
     return f"at most {limits.most_pieces} pieces"
 
 
+def _bands_limit(limits: Limits) -> str:
+    return f"at most {limits.most_bands} bands on an end" if limits.most_bands else "chain only"
+
+
 def _within(setup: Setup, target: Target, limits: Limits, tolerance_kg: float) -> BuiltRig | None:
     """Some rig whose miss and imbalance stay within tolerance [kg], whatever its pieces."""
-    free = replace(limits, piece_price_kg=0.0, kind_price_kg=0.0, fold_price_kg_per_m=0.0)
+    free = replace(
+        limits,
+        piece_price_kg=0.0,
+        band_price_kg=0.0,
+        kind_price_kg=0.0,
+        fold_price_kg_per_m=0.0,
+    )
     try:
         problem = pose(setup, target, free)
     except NotInStockError:
@@ -125,6 +136,9 @@ def _relaxed(
     if pieces > limits.most_pieces:
         more = replace(limits, most_pieces=min(pieces, max(2 * limits.most_pieces, _MANY_PIECES)))
         yield _pieces_limit(limits), setup, target, more
+    if setup.pegs and limits.most_bands < MOST_BANDS and len(setup.stock.fit_bands) >= 2:
+        more = replace(limits, most_bands=limits.most_bands + 1)
+        yield _bands_limit(limits), setup, target, more
     yield "design factor", setup, target, replace(limits, design_factor=1.0)
     yield "imbalance", setup, target, replace(limits, most_imbalance_kg=math.inf)
     if limits.sizes:

@@ -54,11 +54,11 @@ def trade(setup: Setup, target: Target, limits: Limits) -> tuple[BuiltRig, ...]:
     Returns
     -------
     tuple of BuiltRig
-        The most accurate rig for each number of pieces, fewest first, left out where more
-        pieces come no nearer.
+        The most accurate rig for each number of pieces, fewest first, bands alone before all, left
+        out where more pieces come no nearer.
     """
     front: list[BuiltRig] = []
-    for pieces in range(2, limits.most_pieces + 1, 2):
+    for pieces in range(0 if limits.most_bands else 2, limits.most_pieces + 1, 2):
         built = best_rig(setup, target, replace(limits, most_pieces=pieces))
         if built is None or built.pieces < pieces:
             continue
@@ -112,7 +112,8 @@ def _parts(built: BuiltRig) -> tuple[object, ...]:
     held = built.fixture
     feeder = (held.feeder.name, held.setting.label) if held.feeder and held.setting else None
     tags = tuple(sorted(piece.tag for piece in (*built.left, *built.right)))
-    return held.style, feeder, tags, built.loading.total_kg
+    bands = tuple(sorted((h.band.tag, h.peg.name, h.doubled) for h in built.bands))
+    return held.style, feeder, tags, bands, built.loading.total_kg
 
 
 def _restrictions(
@@ -120,6 +121,7 @@ def _restrictions(
 ) -> Iterator[tuple[str, Setup, Limits]]:
     """Searches that can't find the best again."""
     stock = setup.stock
+    yield from _other_bands(setup, limits, best)
     for feeder in stock.feeders:
         if best.fixture.feeder and feeder.name != best.fixture.feeder.name:
             only = replace(setup, stock=replace(stock, feeders=(feeder,)))
@@ -132,3 +134,25 @@ def _restrictions(
             yield f"{style}", setup, replace(limits, styles=(style,))
     if best.pieces > 2:
         yield "fewer pieces", setup, replace(limits, most_pieces=best.pieces - 2)
+
+
+def _other_bands(
+    setup: Setup, limits: Limits, best: BuiltRig
+) -> Iterator[tuple[str, Setup, Limits]]:
+    """Where bands are allowed: with them or without, with others, or without chain."""
+    if not limits.most_bands:
+        return
+    if not best.bands:
+        yield "with bands", setup, replace(limits, least_bands=1)
+        return
+    if not limits.least_bands and limits.most_pieces:
+        yield "chain only", setup, replace(limits, most_bands=0)
+    if best.pieces:
+        yield "bands only", setup, replace(limits, most_pieces=0)
+    if len(best.left_bands) > max(1, limits.least_bands):
+        yield "fewer bands", setup, replace(limits, most_bands=len(best.left_bands) - 1)
+    taken = {hung.band.tag for hung in best.bands}
+    others = tuple(band for band in setup.stock.bands if band.tag not in taken)
+    least = max(1, limits.least_bands)
+    only = replace(setup, stock=replace(setup.stock, bands=others))
+    yield "with other bands", only, replace(limits, least_bands=least)

@@ -14,6 +14,7 @@ from topheavy.rigging.problem import Setup, pose
 from topheavy.rigging.search import find
 from topheavy.rigging.target import Ask, Target
 from topheavy.rigging.trade import Alternative, alternatives, trade
+from topheavy.services.bands import BandsReading, band_remarks, read_bands
 from topheavy.services.cautions import NO_COLLARS, Caution, cautions_for, thin_chain
 from topheavy.services.reading import Reading, hung_straight, read_rig
 from topheavy.services.stock_check import left_out
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
     from topheavy.gym.people import Lifter, Measured, Station, Travel
     from topheavy.gym.stock import Collar
     from topheavy.mechanics.ground import Lay
+    from topheavy.phrase import Phrase
 
 TOLERANCE_SHARE = 0.015
 """A rig meets its target within this share of the top load, at least half a kilogram: about the
@@ -76,6 +78,7 @@ class Place:
             collar=_collars(self.gym),
             travel=self.travel,
             ground=self.ground,
+            pegs=self.station.pegs,
         )
 
 
@@ -123,6 +126,8 @@ class RigQuestion:
         What must not be exceeded.
     tolerance_kg : float or None
         Largest miss that counts as met [kg]; None for 1.5 % of the top load.
+    today : str
+        The day it is, as ``"2026-11-25"``, for bands to read again; empty when nobody said it.
     """
 
     place: Place
@@ -130,6 +135,7 @@ class RigQuestion:
     rules: Rules = field(default_factory=Rules)
     limits: Limits = field(default_factory=Limits)
     tolerance_kg: float | None = None
+    today: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -160,6 +166,12 @@ class RigAnswer:
         What to mind.
     left_out : tuple of str
         Parts of the stock that were refused, and why.
+    bands : BandsReading
+        What each band pulls; empty without any.
+    bands_left_out : tuple of Phrase
+        Where bands were allowed: ways to hang them that were refused, and why.
+    remeasure : tuple of str
+        Bands to read again, and why.
     """
 
     question: RigQuestion
@@ -174,6 +186,9 @@ class RigAnswer:
     obstacles: Obstacles | None
     cautions: tuple[Caution, ...]
     left_out: tuple[str, ...]
+    bands: BandsReading = field(default_factory=BandsReading)
+    bands_left_out: tuple[Phrase, ...] = ()
+    remeasure: tuple[str, ...] = ()
 
     @property
     def meets(self) -> bool:
@@ -252,6 +267,9 @@ def answer_rig(question: RigQuestion) -> RigAnswer:
             *thin_chain((*best.left, *best.right)),
         ),
         left_out=left_out(place.gym),
+        bands=read_bands(best.left_bands, best.right_bands, place.travel),
+        bands_left_out=problem.bands.refused,
+        remeasure=band_remarks(best.bands, question.today),
     )
 
 
