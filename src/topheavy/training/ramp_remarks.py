@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from topheavy.phrase import Amount, Phrase, Remark
 
@@ -11,8 +11,8 @@ if TYPE_CHECKING:
 
     from topheavy.training.ramp_parts import Gear, Ramp, TopSet
 
-_MUCH_WIDER = 1.05
-_WIDE_LAST = 0.15
+WIDE_LAST: Final = 0.18
+"""A last jump wider than this share of the top set is more than a ramp wants [-]."""
 
 
 def remarks_on(
@@ -93,18 +93,16 @@ def _late(ramp: Ramp, top: TopSet) -> Iterator[Remark]:
 
 
 def _jumps(ramp: Ramp) -> Iterator[Remark]:
-    """Plates that make the last jump larger than it should be."""
-    loads = [step.limit_kg for step in ramp.sets]
-    if len(loads) < 3:
-        return
-    last_kg, before_kg = loads[-1] - loads[-2], loads[-2] - loads[-3]
-    if last_kg > _MUCH_WIDER * before_kg and last_kg > _WIDE_LAST * loads[-1]:
+    """Plates that leave a wide last jump."""
+    last_kg, before_kg = ramp.sets[-1].limit_kg, ramp.sets[-2].limit_kg
+    jump_kg = last_kg - before_kg
+    if jump_kg > WIDE_LAST * last_kg:
         yield Remark(
             "wide last jump",
             Phrase(
-                "The plates make the last jump {}, wider than the one before, {}. Smaller plates "
-                "would bring the lifter nearer to the top set.",
-                (Amount(last_kg, "mass"), Amount(before_kg, "mass")),
+                f"The last jump is {{}}, {100 * jump_kg / last_kg:.0f} % of the top set: the "
+                "plates make nothing between. Smaller plates would bring the lifter nearer to it.",
+                (Amount(jump_kg, "mass"),),
             ),
         )
 
