@@ -1,0 +1,60 @@
+"""`topheavy explain`: a rig explained to the lifter, as a PDF."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from topheavy.cli.files import check_output, write_whole
+from topheavy.cli.options import JsonOption, UnitsOption, unit_system
+from topheavy.cli.rig import CardFile, answered
+from topheavy.cli.rig_options import asks_for_rig
+
+if TYPE_CHECKING:
+    from topheavy.services.explain import Explained
+    from topheavy.units import UnitSystem
+
+_KINDS = (".pdf",)
+
+
+@asks_for_rig
+def explain(
+    question: Any,
+    out: CardFile = Path("explain.pdf"),
+    units: UnitsOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """Explain a rig to the lifter: two pages, why the chain and how it will feel.
+
+    In plain words and the lifter's own numbers: strength by height beside the loads, chain hung
+    straight against folded, chain against bands on the way down, and what nobody promises.
+
+    \b
+    Examples
+      topheavy explain --lifter Osric --bottom 85kg --top 115kg
+      topheavy explain --lifter Runa --lift squat --bottom 60% --chain 25% \\
+        --out runa-squat.pdf
+      topheavy explain --lifter Pip --bottom 35kg --top 50kg --json
+    """
+    check_output(out, "--out", kinds=_KINDS)
+    shown = unit_system(units, question.place.gym)
+    _write(_explained(question), shown, out, as_json=as_json)
+
+
+def _explained(question: Any) -> Explained:
+    from topheavy.services.explain import explain_rig
+
+    return explain_rig(answered(question))
+
+
+def _write(explained: Explained, units: UnitSystem, out: Path, *, as_json: bool) -> None:
+    from topheavy.present.explain import explain_pdf
+
+    write_whole(out, explain_pdf(explained, units))
+    if not as_json:
+        print(f"Wrote {out}")
+        return
+    from topheavy.cli.show import print_json
+    from topheavy.present.explain import view_explained
+
+    print_json(view_explained(explained, units))
