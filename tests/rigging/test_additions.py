@@ -11,7 +11,6 @@ from topheavy.rigging.additions import (
     Partials,
     Window,
     additions_under,
-    key_of,
     nothing_yet,
 )
 from topheavy.rigging.limits import Limits
@@ -108,7 +107,6 @@ def test_kinds_are_added_in_order_and_within_the_number_of_pieces() -> None:
 def test_the_window_keeps_just_what_lies_in_it(target: Target | None) -> None:
     """Against all additions, filtered one by one; windows differ from row to row."""
     problem, additions = posed(target)
-    heights = len(problem.target.heights_m)
     start = additions.added_to(nothing_yet(problem, np.array([2, 0, 1])), 3)
     rng = np.random.default_rng(3)
     low_kg = rng.uniform(-5, 15, size=len(start))
@@ -123,7 +121,8 @@ def test_the_window_keeps_just_what_lies_in_it(target: Target | None) -> None:
     for row in range(len(everything)):
         picks = everything.picks[row].tolist()
         parent = _parent(start, int(everything.fixture[row]), picks[0])
-        key_kg = key_of(everything.load_kg[row] - start.load_kg[parent], heights)
+        added_kg = everything.load_kg[row] - start.load_kg[parent]
+        key_kg = additions.keys.key_kg(np.tile(added_kg, (3, 1)))[everything.fixture[row]]
         level = abs(everything.lean_kg[row]) <= most_lean_kg[parent]
         if low_kg[parent] <= key_kg <= high_kg[parent] and level:
             expected.add((int(everything.fixture[row]), *picks))
@@ -150,9 +149,3 @@ def test_a_kind_that_breaks_a_rule_under_a_fixture_is_not_added_there() -> None:
     }
     assert hung == {(s, k) for s in (0, 1) for k in (0, 1) if problem.allowed[s, k]}
     assert len(hung) < 4
-
-
-@pytest.mark.parametrize(("heights", "key"), [(0, 1.0), (1, 1.0), (2, 3.0), (3, 6.0)])
-def test_the_key_is_last_height_less_first_or_the_only_aim(heights: int, key: float) -> None:
-    aims = np.array([1.0, 4.0, 7.0])
-    assert key_of(aims, heights) == key

@@ -7,9 +7,12 @@ from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
+from topheavy.rigging.keys import keys_of
+
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
+    from topheavy.rigging.keys import Keys
     from topheavy.rigging.problem import Problem
 
     Bools = NDArray[np.bool_]
@@ -76,13 +79,58 @@ class Window:
     high_kg: Floats
     most_lean_kg: Floats
 
+    def take(self, rows: Ints) -> Window:
+        """Keep some rows."""
+        return Window(**{field.name: getattr(self, field.name)[rows] for field in fields(self)})
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class ByKey:
+    """Additions (a) in rising order of their key under each fixture (s).
+
+    Parameters
+    ----------
+    order : array of int, shape (s * a,)
+        Additions of each fixture, one fixture after the other.
+    keys_kg : array, shape (s * a,)
+        Their keys [kg], those of each fixture raised by `apart_kg` over those of the one before,
+        so that one look-up serves all fixtures.
+    apart_kg : float
+        More than any key [kg].
+    """
+
+    order: Ints
+    keys_kg: Floats
+    apart_kg: float
+
+    @classmethod
+    def of(cls, key_kg: Floats) -> ByKey:
+        """Put additions in order, by their keys [kg] of shape (s, a)."""
+        order = np.argsort(key_kg, axis=1, kind="stable")
+        apart_kg = float(key_kg.max(initial=0.0)) + _APART_KG
+        keys_kg = np.take_along_axis(key_kg, order, axis=1)
+        keys_kg += apart_kg * np.arange(len(key_kg))[:, None]
+        return cls(order.ravel(), keys_kg.ravel(), apart_kg)
+
+    def between(self, fixture: Ints, window: Window) -> tuple[Ints, Ints]:
+        """Rows of the window, under these fixtures, and the additions that lie in it."""
+        row, place = _ranges(
+            np.searchsorted(self.keys_kg, self._apart(fixture, window.low_kg), side="left"),
+            np.searchsorted(self.keys_kg, self._apart(fixture, window.high_kg), side="right"),
+        )
+        return row, self.order[place]
+
+    def _apart(self, fixture: Ints, key_kg: Floats) -> Floats:
+        """Raise keys as those of the fixtures were, cut off half-way to the neighbours' keys."""
+        inside = np.clip(key_kg, -0.5 * _APART_KG, self.apart_kg - 0.5 * _APART_KG)
+        return np.asarray(inside + self.apart_kg * fixture)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Additions:
     """Every split of every kind (a), kind after kind (k), and what it adds under fixtures (s).
 
-    The key of an addition is what the window of the search is cut by: what it adds to the load
-    at the last height less the first, or, with a single aim, what it adds there.
+    The key of an addition is what the window of the search is cut by: see `Keys`.
 
     Parameters
     ----------
@@ -100,13 +148,10 @@ class Additions:
         What one end may carry [kg].
     first_of : array of int, shape (k + 1,)
         Where the additions of each kind begin.
-    by_key : array of int, shape (s, a)
-        Under each fixture, additions in rising order of their key.
-    keys_kg : array, shape (s * a,)
-        Their keys [kg], those of each fixture raised by `apart_kg` over those of the one before,
-        so that one look-up serves all fixtures.
-    apart_kg : float
-        More than any key [kg].
+    by_key : tuple of ByKey
+        For each first kind that may still be added, the additions in order of their key.
+    keys : Keys
+        What the key is under each fixture.
     """
 
     kind: Ints
@@ -121,9 +166,12 @@ class Additions:
     allowed: Bools
     most_hung_kg: Floats
     first_of: Ints
-    by_key: Ints
-    keys_kg: Floats
-    apart_kg: float
+    by_key: tuple[ByKey, ...]
+    keys: Keys
+
+    def later_than(self, last: Ints) -> Ints:
+        """How many additions are left where `last` is the first kind that may still be added."""
+        return np.asarray(self.kind.size - self.first_of[last])
 
     def added_to(self, partials: Partials, most_each_end: int) -> Partials:
         """Add every addition of a later kind to every partial choice."""
@@ -133,19 +181,17 @@ class Additions:
 
     def last_added_to(self, partials: Partials, window: Window, most_each_end: int) -> Partials:
         """Add those of a later kind that lie in the window."""
-        row, place = _ranges(
-            np.searchsorted(self.keys_kg, self._apart(partials, window.low_kg), side="left"),
-            np.searchsorted(self.keys_kg, self._apart(partials, window.high_kg), side="right"),
-        )
-        way = self.by_key.ravel()[place]
-        keep = self.kind[way] >= partials.last[row]
-        keep &= np.abs(self._lean_kg(partials, row, way)) <= window.most_lean_kg[row]
+        rows, ways = [], []
+        for first, ordered in enumerate(self.by_key):
+            some = np.flatnonzero(partials.last == first)
+            if some.size:
+                row, way = ordered.between(partials.fixture[some], window.take(some))
+                rows.append(some[row])
+                ways.append(way + self.first_of[first])
+        none = np.empty(0, dtype=np.int64)
+        row, way = np.concatenate([none, *rows]), np.concatenate([none, *ways])
+        keep = np.abs(self._lean_kg(partials, row, way)) <= window.most_lean_kg[row]
         return self._joined(partials, row[keep], way[keep], most_each_end)
-
-    def _apart(self, partials: Partials, key_kg: Floats) -> Floats:
-        """Raise keys as those of the fixtures were, cut off half-way to the neighbours' keys."""
-        inside = np.clip(key_kg, -0.5 * _APART_KG, self.apart_kg - 0.5 * _APART_KG)
-        return np.asarray(inside + self.apart_kg * partials.fixture)
 
     def _joined(self, partials: Partials, row: Ints, way: Ints, most_each_end: int) -> Partials:
         keep = self.allowed[partials.fixture[row], self.kind[way]]
@@ -231,11 +277,9 @@ def additions_under(problem: Problem, fixtures: Ints, most_each_end: int) -> Add
     lean = np.concatenate([k.difference_kg_per_m[s] for k, s in pairs])
     length_m = np.array([k.pieces[0].chain.length_m for k in problem.kinds])[kind]
     lift_m = problem.lift_m[fixtures]
-    key_kg = total * key_of(lift_m, len(problem.target.heights_m))[:, kind]
-    by_key = np.argsort(key_kg, axis=1, kind="stable")
-    apart_kg = float(key_kg.max(initial=0.0)) + _APART_KG
-    keys_kg = np.take_along_axis(key_kg, by_key, axis=1)
-    keys_kg += apart_kg * np.arange(fixtures.size)[:, None]
+    keys = keys_of(problem, fixtures, _densest(kind, total / pieces, len(splits)))
+    key_kg = total * keys.key_kg(lift_m)[:, kind]
+    first_of = np.searchsorted(kind, np.arange(len(splits) + 1))
     limits = problem.limits
     return Additions(
         kind=kind,
@@ -249,13 +293,14 @@ def additions_under(problem: Problem, fixtures: Ints, most_each_end: int) -> Add
         top_m=problem.lift_top_m[fixtures],
         allowed=problem.allowed[fixtures],
         most_hung_kg=np.array([problem.fixtures[int(s)].most_hung_kg for s in fixtures]),
-        first_of=np.searchsorted(kind, np.arange(len(splits) + 1)),
-        by_key=by_key,
-        keys_kg=keys_kg.ravel(),
-        apart_kg=apart_kg,
+        first_of=first_of,
+        by_key=tuple(ByKey.of(key_kg[:, first:]) for first in first_of[:-1]),
+        keys=keys,
     )
 
 
-def key_of(aims: Floats, heights: int) -> Floats:
-    """Key [kg] of loads at each aim along the last axis: last height less first, or the aim."""
-    return aims[..., heights - 1] - aims[..., 0] if heights > 1 else aims[..., 0]
+def _densest(kind: Ints, density_kg_per_m: Floats, kinds: int) -> Floats:
+    """Greatest density of one piece an end, by kind."""
+    densest = np.zeros(kinds)
+    np.maximum.at(densest, kind, density_kg_per_m)
+    return densest

@@ -1,9 +1,9 @@
 """What a partial choice of chain can cost at least: the bounds that let the search skip the rest.
 
-Two things are left open, plates and the chain added later. Plates shift all aims alike, so
-between the first and the last height only chain can bring the load nearer; how much it can bring
-is the key of `topheavy.rigging.additions`. Every kilogram of key still missing costs either a
-miss or more pieces, and pieces have their price.
+Two things are left open, plates and the chain added later. Plates shift all aims alike, so between
+two heights only chain can bring the load nearer; how much it can bring is the key of
+`topheavy.rigging.keys`. Every kilogram of key still missing costs either a miss or more pieces, and
+pieces have their price; every kilogram too much costs a miss.
 """
 
 from __future__ import annotations
@@ -13,18 +13,62 @@ from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
-from topheavy.rigging.additions import Window, key_of
+from topheavy.rigging.additions import Window
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from topheavy.rigging.additions import Additions, Partials
+    from topheavy.rigging.keys import Keys
     from topheavy.rigging.problem import Problem
 
     Floats = NDArray[np.float64]
 
 HAIR_KG: Final = 1e-9
 """Costs nearer than this are equal: far above rounding, far below a gram."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Wants:
+    """What n partial choices want of the key.
+
+    With x more of it a rig misses at least the greater of `short_count` x (`short_kg` - x) and
+    `much_count` x (`much_kg` + `grows` x).
+
+    Parameters
+    ----------
+    short_kg, much_kg : array, shape (n,)
+        Chain that is lacking, and chain that is too much already [kg].
+    short_count, much_count, grows : array, shape (n,)
+        As in `topheavy.rigging.keys.Keys`, for the fixture of each.
+    """
+
+    short_kg: Floats
+    much_kg: Floats
+    short_count: Floats
+    much_count: Floats
+    grows: Floats
+
+    @property
+    def best_kg(self) -> Floats:
+        """Key that leaves the least miss [kg]; below zero where there is too much already."""
+        slope = self.short_count + self.much_count * self.grows
+        rest_kg = self.short_count * self.short_kg - self.much_count * self.much_kg
+        return np.asarray(rest_kg / slope)
+
+    def least_miss_kg(self, most_kg: Floats) -> Floats:
+        """Least miss with at most so much more key [kg]."""
+        key_kg = np.clip(self.best_kg, 0.0, most_kg)
+        short_kg = self.short_count * (self.short_kg - key_kg)
+        much_kg = self.much_count * (self.much_kg + self.grows * key_kg)
+        return np.maximum(np.maximum(short_kg, much_kg), 0.0)
+
+    def within(self, miss_kg: Floats) -> tuple[Floats, Floats]:
+        """Least and most key that can leave no more than a miss [kg]."""
+        low_kg = self.short_kg - miss_kg / self.short_count
+        room_kg = miss_kg / self.much_count - self.much_kg
+        any_kg = np.where(room_kg < 0, -np.inf, np.inf)
+        return low_kg, np.divide(room_kg, self.grows, out=any_kg, where=self.grows > 0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -35,13 +79,18 @@ class Bounds:
     ----------
     problem : Problem
         The search problem.
+    keys : Keys
+        What decides how much chain is wanted.
     most_kg : array, shape (s, k + 1, j)
         Most that one more piece an end of a later kind adds at each aim [kg].
-    most_key_kg, most_lean_kg : array, shape (s, k + 1)
-        The same for the key and for the lean of the ends [kg].
+    most_key_kg : array, shape (s, k + 1, n + 1)
+        Most key that none, one, two to n more pieces an end of later kinds add [kg].
+    most_lean_kg : array, shape (s, k + 1)
+        Most that one more piece an end adds to the lean of the ends [kg].
     """
 
     problem: Problem
+    keys: Keys
     most_kg: Floats
     most_key_kg: Floats
     most_lean_kg: Floats
@@ -56,35 +105,32 @@ class Bounds:
         """Price of one more piece on each end [kg]."""
         return 2 * self.problem.limits.piece_price_kg
 
-    def missing_key_kg(self, partials: Partials) -> tuple[Floats, Floats]:
-        """Least and most key still to add so that the plates can do the rest [kg]."""
+    def wants(self, partials: Partials) -> Wants:
+        """What each partial choice still wants of the key."""
         target, straight_kg = self.problem.target, self.problem.straight_kg
-        heights = len(target.heights_m)
-        missing_kg = key_of(self.problem.wanted_kg - partials.load_kg, heights)
-        if heights > 1:
-            return missing_kg, missing_kg
-        return missing_kg - straight_kg[-1], missing_kg - straight_kg[0]
-
-    @property
-    def give(self) -> float:
-        """Kilograms of key a miss of one kilogram makes up for: one at each of two heights.
-
-        Where loads are limits, the plates stop at the lower of the two: only the other may be
-        missed.
-        """
-        under_per_kg = self.problem.target.under_per_kg
-        if under_per_kg:
-            return max(under_per_kg[0], under_per_kg[-1])
-        return 2.0 if len(self.problem.target.heights_m) > 1 else 1.0
+        missing_kg, fixture = self.problem.wanted_kg - partials.load_kg, partials.fixture
+        if len(target.heights_m) > 1:
+            short_kg = self.keys.short.of(missing_kg, fixture)
+            much_kg = self.keys.much.of(missing_kg, fixture)
+        else:
+            short_kg = missing_kg[:, 0] - straight_kg[-1]
+            much_kg = straight_kg[0] - missing_kg[:, 0]
+        return Wants(
+            short_kg=short_kg,
+            much_kg=much_kg,
+            short_count=self.keys.short.count[fixture],
+            much_count=self.keys.much.count[fixture],
+            grows=self.keys.grows[fixture],
+        )
 
     def window(self, partials: Partials, worth_kg: float) -> Window:
         """What one last addition must be like if the rig is to cost at most `worth_kg` [kg]."""
-        low_kg, high_kg = self.missing_key_kg(partials)
         next_kg = self.problem.limits.kind_price_kg + self.pair_price_kg
         spare_kg = worth_kg + HAIR_KG - partials.price_kg - next_kg
+        low_kg, high_kg = self.wants(partials).within(spare_kg)
         return Window(
-            low_kg=low_kg - self.give * spare_kg,
-            high_kg=high_kg + self.give * spare_kg,
+            low_kg=low_kg,
+            high_kg=high_kg,
             most_lean_kg=np.minimum(spare_kg, self.problem.limits.most_imbalance_kg + HAIR_KG),
         )
 
@@ -103,19 +149,13 @@ class Bounds:
         return np.where(can, cost_kg, np.inf)
 
     def _growth_kg(self, partials: Partials, room: NDArray[np.int64]) -> Floats:
-        """Least price of more pairs and miss of the key together [kg].
-
-        Both grow evenly with the number of pairs, up to where the key is reached: so the best
-        number is one, or one of the two next to that point.
-        """
+        """Least price of more pairs and miss of the key together [kg]."""
         most_kg = self.most_key_kg[partials.fixture, partials.last]
-        low_kg, high_kg = self.missing_key_kg(partials)
-        enough = np.divide(low_kg, most_kg, out=np.ones_like(low_kg), where=most_kg > 0)
+        wants = self.wants(partials)
         least_kg = np.full(len(partials), np.inf)
-        for number in (np.ones_like(enough), np.floor(enough), np.ceil(enough)):
-            pairs = np.clip(number, 1, np.maximum(room, 1))
-            miss_kg = np.maximum(np.maximum(low_kg - pairs * most_kg, -high_kg), 0) / self.give
-            least_kg = np.minimum(least_kg, self.pair_price_kg * pairs + miss_kg)
+        for pairs in range(1, most_kg.shape[1]):
+            cost_kg = self.pair_price_kg * pairs + wants.least_miss_kg(most_kg[:, pairs])
+            least_kg = np.where(pairs <= room, np.minimum(least_kg, cost_kg), least_kg)
         return least_kg
 
     def _miss_kg(self, partials: Partials, room: NDArray[np.int64]) -> Floats:
@@ -138,13 +178,34 @@ def bounds_of(problem: Problem, additions: Additions) -> Bounds:
     np.maximum.at(density, additions.kind, additions.sum_kg_per_m / additions.pieces)
     np.maximum.at(lean, additions.kind, np.abs(additions.lean_kg_per_m) / additions.pieces)
     most_kg = density[:, None] * additions.lift_m * additions.allowed[:, :, None]
-    key_kg = density * key_of(additions.lift_m, len(problem.target.heights_m))
+    each_m = np.maximum(additions.keys.key_kg(additions.lift_m), 0.0) * additions.allowed
+    key_kg = _steps_kg_per_m(additions, kinds, problem.limits.most_pieces // 2) * each_m[:, :, None]
     return Bounds(
         problem=problem,
+        keys=additions.keys,
         most_kg=_most_later(most_kg),
-        most_key_kg=_most_later(key_kg * additions.allowed),
+        most_key_kg=_most_of_several(key_kg),
         most_lean_kg=_most_later(lean * additions.top_m * additions.allowed),
     )
+
+
+def _steps_kg_per_m(additions: Additions, kinds: int, most_each_end: int) -> Floats:
+    """Density that the first, second, third pair of each kind adds at most, shape (k, n)."""
+    heaviest = np.zeros((kinds, most_each_end + 1))
+    np.maximum.at(heaviest, (additions.kind, additions.pieces), additions.sum_kg_per_m)
+    return np.diff(np.maximum.accumulate(heaviest, axis=1), axis=1)
+
+
+def _most_of_several(steps_kg: Floats) -> Floats:
+    """Most that none to n steps (s, k, n) of kind k and later ones add up to, for k = 0 to all."""
+    fixtures, kinds, number = steps_kg.shape
+    most = np.zeros((fixtures, kinds + 1, number + 1))
+    best = np.zeros((fixtures, number))
+    for kind in reversed(range(kinds)):
+        both = np.concatenate([best, steps_kg[:, kind]], axis=1)
+        best = -np.sort(-both, axis=1)[:, :number]
+        most[:, kind, 1:] = np.cumsum(best, axis=1)
+    return most
 
 
 def _most_later(per_kind: Floats) -> Floats:

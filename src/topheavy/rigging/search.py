@@ -197,9 +197,7 @@ class _Search:
         """Weigh every last addition to the partial choices, then add one and walk on."""
         least_kg = field.bounds.least_cost_kg(field.additions, partials)
         order = np.argsort(least_kg, kind="stable")
-        step = max(1, _HELPING // field.additions.kind.size)
-        for start in range(0, order.size, step):
-            rows = order[start : start + step]
+        for rows in _portions(order, field.additions.later_than(partials.last[order])):
             some = partials.take(rows[least_kg[rows] <= self.best_kg + HAIR_KG])
             if not len(some):
                 return
@@ -247,6 +245,11 @@ class _Search:
         fold_kg = 0.0 if choice.fixture is None else self.problem.fold_price_kg[choice.fixture]
         return choice.pieces, float(fold_kg)
 
+
+def _portions(order: Ints, sizes: Ints) -> list[Ints]:
+    """Cut rows into portions, in order, each of about `_HELPING` additions to look at."""
+    portion = np.cumsum(sizes) // _HELPING
+    return np.split(order, np.flatnonzero(np.diff(portion)) + 1)
 
 
 @dataclass(frozen=True, slots=True)
