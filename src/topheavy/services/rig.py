@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from topheavy.errors import BadInputError, NotInStockError
@@ -16,6 +16,7 @@ from topheavy.rigging.target import Ask, Target
 from topheavy.rigging.trade import Alternative, alternatives, trade
 from topheavy.services.bands import BandsReading, band_remarks, read_bands
 from topheavy.services.cautions import NO_COLLARS, Caution, cautions_for, thin_chain
+from topheavy.services.match import EVEN_ENOUGH, STRAIGHT, fit_of, match_target
 from topheavy.services.reading import Reading, hung_straight, read_rig
 from topheavy.services.stock_check import left_out
 
@@ -25,7 +26,9 @@ if TYPE_CHECKING:
     from topheavy.gym.people import Lifter, Measured, Station, Travel
     from topheavy.gym.stock import Collar
     from topheavy.mechanics.ground import Lay
+    from topheavy.mechanics.rig import Rig
     from topheavy.phrase import Phrase
+    from topheavy.services.match import Fit, Matching
 
 TOLERANCE_SHARE = 0.015
 """A rig meets its target within this share of the top load, at least half a kilogram: about the
@@ -125,7 +128,11 @@ class RigQuestion:
     limits : Limits
         What must not be exceeded.
     tolerance_kg : float or None
-        Largest miss that counts as met [kg]; None for 1.5 % of the top load.
+        Largest miss that counts as met [kg]; None for 1.5 % of the top load, or, where the rig is
+        matched to the lifter, for 5 % of the lifter's best.
+    matching : Matching or None
+        The lifter's strength and an effort, in place of loads: of `ask` only the straight weight
+        is then used.
     today : str
         The day it is, as ``"2026-11-25"``, for bands to read again; empty when nobody said it.
     """
@@ -135,6 +142,7 @@ class RigQuestion:
     rules: Rules = field(default_factory=Rules)
     limits: Limits = field(default_factory=Limits)
     tolerance_kg: float | None = None
+    matching: Matching | None = None
     today: str = ""
 
 
@@ -172,6 +180,8 @@ class RigAnswer:
         Where bands were allowed: ways to hang them that were refused, and why.
     remeasure : tuple of str
         Bands to read again, and why.
+    fit : Fit or None
+        How the rig fits the lifter, when it was matched.
     """
 
     question: RigQuestion
@@ -189,6 +199,7 @@ class RigAnswer:
     bands: BandsReading = field(default_factory=BandsReading)
     bands_left_out: tuple[Phrase, ...] = ()
     remeasure: tuple[str, ...] = ()
+    fit: Fit | None = None
 
     @property
     def meets(self) -> bool:
@@ -199,19 +210,25 @@ class RigAnswer:
 def target_of(question: RigQuestion) -> Target:
     """Turn a question into loads at heights."""
     rules, travel = question.rules, question.place.travel
-    if rules.follow:
+    if question.matching:
+        setup = question.place.setup
+        aims = match_target(question.matching, setup.bar_kg, question.ask.straight_kg)
+    elif rules.follow:
         points = sorted(rules.follow)
         heights_m = tuple(height for height, _ in points)
         loads_kg = tuple(load for _, load in points)
         _check_inside(heights_m, travel)
+        straight_kg = question.ask.straight_kg
+        aims = Target(heights_m=heights_m, loads_kg=loads_kg, straight_weight_kg=straight_kg)
     else:
-        heights_m = (travel.bottom_m, travel.top_m)
-        loads_kg = question.ask.ends_kg()
-    return Target(
-        heights_m=heights_m,
-        loads_kg=loads_kg,
-        mean_kg=None if rules.follow else question.ask.mean_kg,
-        straight_weight_kg=question.ask.straight_kg,
+        aims = Target(
+            heights_m=(travel.bottom_m, travel.top_m),
+            loads_kg=question.ask.ends_kg(),
+            mean_kg=question.ask.mean_kg,
+            straight_weight_kg=question.ask.straight_kg,
+        )
+    return replace(
+        aims,
         full_deload=rules.full_deload,
         links_down=rules.links_down,
         all_clear=rules.all_clear,
@@ -239,15 +256,14 @@ def answer_rig(question: RigQuestion) -> RigAnswer:
     """
     place, limits = question.place, question.limits
     target, setup = target_of(question), place.setup
-    tolerance_kg = question.tolerance_kg
-    if tolerance_kg is None:
-        tolerance_kg = max(0.5, TOLERANCE_SHARE * max(target.loads_kg))
+    tolerance_kg = _tolerance_kg(question, target)
     problem = pose(setup, target, limits)
     found = find(problem)
     if found.best is None:
         raise _nothing(explain(setup, target, limits, tolerance_kg))
     best = build(problem, found.best)
     best_kg = place.measured.best_kg
+    straight = hung_straight(best.rig)
     return RigAnswer(
         question=question,
         target=target,
@@ -255,7 +271,7 @@ def answer_rig(question: RigQuestion) -> RigAnswer:
         best=best,
         exact=found.exact,
         reading=read_rig(best.rig, place.travel, place.ground, best_kg),
-        straight=read_rig(hung_straight(best.rig), place.travel, place.ground, best_kg),
+        straight=read_rig(straight, place.travel, place.ground, best_kg),
         alternatives=alternatives(setup, target, limits, best),
         trade=trade(setup, target, limits),
         obstacles=(
@@ -270,7 +286,23 @@ def answer_rig(question: RigQuestion) -> RigAnswer:
         bands=read_bands(best.left_bands, best.right_bands, place.travel),
         bands_left_out=problem.bands.refused,
         remeasure=band_remarks(best.bands, question.today),
+        fit=_fit(question, best.rig, straight),
     )
+
+
+def _tolerance_kg(question: RigQuestion, target: Target) -> float:
+    if question.tolerance_kg is not None:
+        return question.tolerance_kg
+    if question.matching:
+        return EVEN_ENOUGH * question.matching.best_kg
+    return max(0.5, TOLERANCE_SHARE * max(target.loads_kg))
+
+
+def _fit(question: RigQuestion, rig: Rig, straight: Rig) -> Fit | None:
+    if question.matching is None:
+        return None
+    ground = question.place.ground
+    return fit_of(question.matching, rig, ground, {STRAIGHT: straight.added_curve(ground)})
 
 
 def _nothing(obstacles: Obstacles) -> NotInStockError:
