@@ -16,7 +16,7 @@ from topheavy.lifter.outlook import outlook
 from topheavy.lifter.plausible import spread_reps
 from topheavy.lifter.rep import simulate
 from topheavy.services.reps.sides import beside
-from topheavy.services.reps.who import who_lifts
+from topheavy.services.reps.who import MANY, who_lifts
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -66,6 +66,8 @@ class RepQuestion:
         most 1. None: that of the rig itself, at most 1.
     lower_s : float
         Time the bar is lowered in under control [s], above 0, at most 30.
+    many : int
+        How many plausible lifters the ranges are over [-], >= 1.
 
     Raises
     ------
@@ -78,6 +80,7 @@ class RepQuestion:
     strength: StrengthCurve
     effort: float | None = None
     lower_s: float = LOWER_S
+    many: int = MANY
 
     def __post_init__(self) -> None:
         if self.effort is not None and not 0.0 < self.effort <= 1.0:
@@ -228,7 +231,7 @@ def answer_rep(question: RepQuestion) -> RepAnswer:
         Heights or strength that no measured lifter has.
     """
     place, rig = question.place, question.rig
-    who = who_lifts(place, question.strength)
+    who = who_lifts(place, question.strength, question.many)
     as_found = OnBar.of_rig(rig, place.ground, "this rig")
     as_hard = _as_hard(who, as_found)
     effort = question.effort or _own_effort(who, as_hard)

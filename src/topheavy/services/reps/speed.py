@@ -14,7 +14,7 @@ from topheavy.lifter.plausible import spread_reps
 from topheavy.lifter.speed_work import SHARES, EqualAt, SpeedRow, speed_work
 from topheavy.rigging.limits import Limits
 from topheavy.rigging.plates import Loading, loadings
-from topheavy.services.reps.who import who_lifts
+from topheavy.services.reps.who import MANY, who_lifts
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -48,6 +48,8 @@ class SpeedQuestion:
         The lifter's, over the travel there.
     shares : tuple of float
         Plain weights as shares of the best [-], above 0, at most 1.
+    many : int
+        How many plausible lifters the ranges are over [-], >= 1.
 
     Raises
     ------
@@ -59,6 +61,7 @@ class SpeedQuestion:
     rig: Rig
     strength: StrengthCurve
     shares: tuple[float, ...] = SHARES
+    many: int = MANY
 
     def __post_init__(self) -> None:
         wrong = [share for share in self.shares if not 0.0 < share <= 1.0]
@@ -165,7 +168,7 @@ def answer_speed(question: SpeedQuestion) -> SpeedAnswer:
         hangs.
     """
     place = question.place
-    who = who_lifts(place, question.strength)
+    who = who_lifts(place, question.strength, question.many)
     hung = OnBar.of_rig(question.rig, place.ground, "this rig")
     load = hung.load_at(who.lifter.grid_m) - hung.straight_kg
     mean_kg = float(np.mean(0.5 * (load[1:] + load[:-1])))
