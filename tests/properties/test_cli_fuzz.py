@@ -109,6 +109,20 @@ READINGS = st.one_of(
     st.builds("{}={}".format, HEIGHTS, LOADS),
     JUNK,
 )
+SETS = st.one_of(
+    st.builds("{}x{}".format, NUMBERS, LOADS),
+    st.builds("{}x{}kg@{}".format, st.integers(1, 12), st.integers(50, 110), NUMBERS),
+    JUNK,
+)
+PLACES = st.one_of(st.sampled_from(["lower", "middle", "top", "upper"]), HEIGHTS)
+EFFORTS = st.one_of(st.builds("{}={}-{}".format, HEIGHTS, LOADS, LOADS), READINGS)
+SPEEDS = st.one_of(
+    st.builds(
+        "{}={}{}".format, LOADS, NUMBERS, st.sampled_from(["", "m/s", ":propulsive", ":peak"])
+    ),
+    st.builds("{}kg=0.{}:propulsive".format, st.integers(40, 110), st.integers(10, 99)),
+    JUNK,
+)
 WORDS: dict[str, SearchStrategy[str]] = {
     "gym": st.sampled_from([TINY, TINY, TINY, "nowhere.toml", ""]),
     "lifter": st.sampled_from(["Ansa", "ansa", "Nobody", ""]),
@@ -121,6 +135,8 @@ WORDS: dict[str, SearchStrategy[str]] = {
     "at": HEIGHTS, "mat": HEIGHTS, "travel": HEIGHTS, "reach": LOADS, "straight": LOADS,
     "mean": LOADS, "best": LOADS, "bare": LOADS, "within": LOADS, "most_imbalance": LOADS,
     "follow": READINGS,
+    "sets": SETS, "partial": READINGS, "isometric": EFFORTS, "speed": SPEEDS,
+    "miss": st.builds("{}={}".format, PLACES, LOADS),
     "carries": st.sampled_from(["bar", "left", "right", "floor", "floor left", "me"]),
     "of": st.sampled_from(["top", "bottom", "best", "all"]),
     "units": st.sampled_from(["kg", "lb", "stone"]),
@@ -235,6 +251,29 @@ def test_curve_of_no_gym(words: list[str]) -> None:
 )
 def test_weigh(words: list[str], readings: list[list[str]]) -> None:
     answered([*words, *(word for pair in readings for word in pair)])
+
+
+KNOWN: dict[str, SearchStrategy[str]] = {
+    "gym": st.just(TINY),
+    "partial": st.builds("{}cm={}kg".format, st.integers(60, 110), st.integers(90, 200)),
+}
+
+
+@_few(40)
+@given(
+    words=typed(("strength",), KNOWN),
+    more=st.lists(
+        st.one_of(
+            st.tuples(st.just("--set"), SETS),
+            st.tuples(st.just("--miss"), st.builds("{}={}".format, PLACES, LOADS)),
+            st.tuples(st.just("--isometric"), EFFORTS),
+            st.tuples(st.just("--speed"), SPEEDS),
+        ),
+        max_size=3,
+    ),
+)
+def test_strength(words: list[str], more: list[tuple[str, str]]) -> None:
+    answered([*words, *(word for pair in more for word in pair)])
 
 
 @_few(60)

@@ -69,6 +69,8 @@ def in_typed_words(error: TopheavyError, typed: dict[str, Any]) -> TopheavyError
     >>> str(in_typed_words(high, {"at": ["30in", "10ft"]}))
     'Too high; where: --at; got: 10ft = 3.048 m; wanted: 0 to 2.9 m (0.0 to 114.2 in)'
     """
+    if hasattr(error, "problems"):
+        return error  # of a file: told in the file's own words
     field = (error.field or "").lstrip(".")
     name = field.removeprefix("--").replace(" ", "_").replace("-", "_")
     names = [one for one in _OPTIONS.get(name, (name,)) if typed.get(one) is not None]
@@ -77,8 +79,7 @@ def in_typed_words(error: TopheavyError, typed: dict[str, Any]) -> TopheavyError
     told = copy.copy(error)
     if told.wanted is not None and _speaks_pounds(typed, names):
         told.wanted = _SI.sub(_in_pounds_too, told.wanted)
-    in_a_file = hasattr(error, "problems")
-    if not names or in_a_file or field.startswith("--"):
+    if not names or field.startswith("--"):
         return told
     options = " and ".join(f"--{one.replace('_', '-')}" for one in names)
     told.message = error.message.replace(field, options) if "_" in field else error.message

@@ -33,7 +33,9 @@ class ContradictionError(BadInputError):
         What to do about it.
     """
 
-    def __init__(self, message: str, pieces: Sequence[Evidence], wanted: str) -> None:
+    def __init__(
+        self, message: str, pieces: Sequence[Evidence] = (), wanted: str | None = None
+    ) -> None:
         got = " and ".join(piece.words for piece in pieces)
         super().__init__(message, field="evidence", got=got, wanted=wanted)
         self.pieces = tuple(pieces)

@@ -205,7 +205,7 @@ def _advice(advice: Advice, units: UnitSystem) -> AdviceRow:
             "will do for those who do no singles."
         )
     else:
-        words = "No single would tell much more than is known: the curve is as narrow as a day is."
+        words = "No one more single would narrow the curve by as much as a tenth."
     return AdviceRow(
         start=start, likely=likely, low=low, high=high, shrinks=share(advice.share), words=words
     )
