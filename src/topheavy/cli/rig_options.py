@@ -7,6 +7,15 @@ from typing import TYPE_CHECKING, Annotated, Any, cast, get_args
 
 import typer
 
+from topheavy.cli.evidence_options import (
+    IsometricOption,
+    MissOption,
+    PartialOption,
+    SetOption,
+    SpeedOption,
+    evidence_from,
+)
+from topheavy.cli.match_options import EffortOption, MatchOption, matching_of, refuse_without_match
 from topheavy.cli.options import (
     GymOption,
     LifterOption,
@@ -84,6 +93,14 @@ Hang = Annotated[
 MostPieces = Annotated[
     int, _option("--most-pieces", "N", "Chain pieces to handle, both ends.", _LIMITS)
 ]
+Bands = Annotated[
+    int,
+    _option("--bands", "N", "Bands on each end, 0 to 2; alone with --most-pieces 0.", _LIMITS),
+]
+Today = Annotated[
+    str | None,
+    _option("--today", "DAY", "The day it is, for bands to read again: 2026-11-25.", _LIMITS),
+]
 DesignFactor = Annotated[
     float, _option("--design-factor", "X", "Rated load over what hangs on it.", _LIMITS)
 ]
@@ -117,13 +134,23 @@ def read_question(
     dragged: Dragged = False,
     hang: Hang = None,
     most_pieces: MostPieces = 8,
+    bands: Bands = 0,
     design_factor: DesignFactor = DESIGN_FACTOR,
     most_imbalance: Imbalance = "0.5 kg",
     within: Within = None,
     size: Size = None,
+    today: Today = None,
+    match: MatchOption = False,
+    effort: EffortOption = None,
+    sets: SetOption = None,
+    partial: PartialOption = None,
+    miss: MissOption = None,
+    isometric: IsometricOption = None,
+    speeds: SpeedOption = None,
 ) -> Any:
     """Make the `RigQuestion` that was typed."""
     from topheavy.cli.size_words import own_sizes
+    from topheavy.cli.today import the_day
     from topheavy.rigging.limits import Limits
     from topheavy.services.rig import RigQuestion, Rules
 
@@ -131,6 +158,16 @@ def read_question(
     best_kg = load_kg(best, "--best") or place.measured.best_kg
     loads = {"bottom": bottom, "top": top, "mean": mean, "straight": straight}
     loads_kg = {name: load_kg(text, f"--{name}", best_kg) for name, text in loads.items()}
+    evidence = evidence_from(
+        place,
+        best=best,
+        sets=sets,
+        partial=partial,
+        miss=miss,
+        isometric=isometric,
+        speed=speeds,
+    )
+    aims = {"--bottom": bottom, "--top": top, "--mean": mean, "--chain": chain, "--follow": follow}
     return RigQuestion(
         place=place,
         ask=_ask(loads_kg, chain, of, best_kg),
@@ -142,26 +179,44 @@ def read_question(
         ),
         limits=Limits(
             most_pieces=most_pieces,
+            most_bands=bands,
             design_factor=design_factor,
             most_imbalance_kg=load_kg(most_imbalance, "--most-imbalance") or 0.0,
             styles=_styles(hang or []),
             sizes=own_sizes(size or [], place.gym.stock),
         ),
         tolerance_kg=load_kg(within, "--within"),
+        today=the_day(today),
+        matching=matching_of(place, evidence, effort, aims) if match else None,
+        evidence=evidence,
     )
 
 
 def asks_for_rig(command: Callable[..., None]) -> Callable[..., None]:
     """Give a command every option of a rig question; it gets the question itself.
 
-    The command's first parameter is the question; its others stay its own options.
+    The command's first parameter is the question; its others stay its own options. What says how
+    strong the lifter is counts only with ``--match``.
     """
+    return _asking(command, strength=False)
+
+
+def asks_of_lifter(command: Callable[..., None]) -> Callable[..., None]:
+    """Do as `asks_for_rig` for a command that wants to know the lifter's strength in any case."""
+    return _asking(command, strength=True)
+
+
+def _asking(command: Callable[..., None], *, strength: bool) -> Callable[..., None]:
     own = list(inspect.signature(command, eval_str=True).parameters.values())[1:]
-    options = [*_QUESTION.parameters.values(), *own]
+    own_names = {option.name for option in own}
+    asks = [option for name, option in _QUESTION.parameters.items() if name not in own_names]
+    options = [*asks, *own]
 
     def typed(**words: Any) -> None:
-        asked = {name: words.pop(name) for name in _QUESTION.parameters}
-        command(read_question(**asked), **words)
+        asked = {name: words[name] for name in _QUESTION.parameters}
+        if not strength:
+            refuse_without_match(asked)
+        command(read_question(**asked), **{option.name: words[option.name] for option in own})
 
     typed.__name__, typed.__doc__ = command.__name__, command.__doc__
     typed.__signature__ = inspect.Signature(options)  # type: ignore[attr-defined]

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from topheavy.gym.lifts import Lift
     from topheavy.gym.people import Lifter, Measured, Station, Travel
     from topheavy.gym.stock import Collar
+    from topheavy.lifter.evidence import Evidence
     from topheavy.mechanics.ground import Lay
     from topheavy.mechanics.rig import Rig
     from topheavy.phrase import Phrase
@@ -135,6 +136,8 @@ class RigQuestion:
         is then used.
     today : str
         The day it is, as ``"2026-11-25"``, for bands to read again; empty when nobody said it.
+    evidence : tuple of Evidence
+        What was said of the lifter's strength beside what the gym knows.
     """
 
     place: Place
@@ -144,6 +147,7 @@ class RigQuestion:
     tolerance_kg: float | None = None
     matching: Matching | None = None
     today: str = ""
+    evidence: tuple[Evidence, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
