@@ -14,6 +14,7 @@ HELPS: Final = {
     "demo": ("demo",),
     "rig": ("rig",),
     "card": ("card",),
+    "explain": ("explain",),
     "curve": ("curve",),
     "strength": ("strength",),
     "weigh": ("weigh",),
