@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from topheavy.cli.files import check_output, write_whole
 from topheavy.cli.options import JsonOption, UnitsOption, unit_system
 from topheavy.cli.rig import CardFile, answered
-from topheavy.cli.rig_options import asks_for_rig
+from topheavy.cli.rig_options import asks_of_lifter
 
 if TYPE_CHECKING:
     from topheavy.services.explain import Explained
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 _KINDS = (".pdf",)
 
 
-@asks_for_rig
+@asks_of_lifter
 def explain(
     question: Any,
     out: CardFile = Path("explain.pdf"),
@@ -34,6 +34,7 @@ def explain(
       topheavy explain --lifter Osric --bottom 85kg --top 115kg
       topheavy explain --lifter Runa --lift squat --bottom 60% --chain 25% \\
         --out runa-squat.pdf
+      topheavy explain --lifter Osric --match --partial 95cm=170kg
       topheavy explain --lifter Pip --bottom 35kg --top 50kg --json
     """
     check_output(out, "--out", kinds=_KINDS)

@@ -9,19 +9,17 @@ import numpy as np
 
 from topheavy.errors import NotInStockError
 from topheavy.lifter.evenness import heaviest_straight
-from topheavy.lifter.evidence import FullRange
 from topheavy.lifter.known import hung_above
 from topheavy.lifter.lowering import let_go
 from topheavy.lifter.match import heights_for
 from topheavy.lifter.motion.inputs import RepLifter
 from topheavy.services.counting import links_of
 from topheavy.services.reps.sides import PLAIN, beside
-from topheavy.services.strength import strength_of
+from topheavy.services.strength import strength_asked
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from topheavy.lifter.evidence import Evidence
     from topheavy.lifter.motion.inputs import OnBar
     from topheavy.lifter.strength import StrengthCurve
     from topheavy.mechanics.curve import LoadCurve
@@ -175,16 +173,13 @@ class Explained:
         return top_kg < (1 + _LEAST_RISE) * self.strength.full_range_kg
 
 
-def explain_rig(answer: RigAnswer, extra: Sequence[Evidence] = ()) -> Explained:
+def explain_rig(answer: RigAnswer) -> Explained:
     """Work out what a lifter should know of a rig.
 
     Parameters
     ----------
     answer : RigAnswer
         From `topheavy.services.rig.answer_rig`.
-    extra : sequence of Evidence
-        What is known of the lifter besides the gym file; not used when the rig was matched to a
-        strength curve already.
 
     Returns
     -------
@@ -199,7 +194,7 @@ def explain_rig(answer: RigAnswer, extra: Sequence[Evidence] = ()) -> Explained:
         Pieces of evidence that contradict each other.
     """
     place, rig = answer.question.place, answer.best.rig
-    strength = _strength(answer, extra)
+    strength = _strength(answer)
     around = beside(place, rig)
     efforts = _efforts(answer, strength)
     straight_kg = _straight_kg(answer, strength, around, efforts[0])
@@ -221,17 +216,10 @@ def explain_rig(answer: RigAnswer, extra: Sequence[Evidence] = ()) -> Explained:
     )
 
 
-def _strength(answer: RigAnswer, extra: Sequence[Evidence]) -> StrengthCurve | None:
+def _strength(answer: RigAnswer) -> StrengthCurve | None:
     """The lifter's strength, or None when nobody noted anything of it."""
-    question = answer.question
-    if question.matching is not None:
-        return question.matching.strength
-    typed_kg, known_kg = question.ask.best_kg, question.place.measured.best_kg
-    pieces = list(extra)
-    if typed_kg is not None and typed_kg != known_kg:
-        pieces.append(FullRange(load_kg=typed_kg))
     try:
-        return strength_of(question.place, pieces)
+        return strength_asked(answer.question)
     except NotInStockError:
         return None
 

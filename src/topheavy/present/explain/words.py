@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from topheavy.present.band_rows import hung_words
 from topheavy.present.explain.names import at_the_bottom, off_the_bottom, side_name
 from topheavy.present.picture.words import sentence
 from topheavy.present.rig_steps import ends_text, plates_text
@@ -23,11 +24,16 @@ def rig_line(answer: RigAnswer, units: UnitSystem) -> str:
     """Name the rig in one line."""
     best = answer.best
     ends = ends_text(best)
-    hung = f"left {ends.left}, right {ends.right}" if ends.left or ends.right else ""
+    left, right = (
+        ", ".join(filter(None, (pieces, *hung_words(bands))))
+        for pieces, bands in ((ends.left, best.left_bands), (ends.right, best.right_bands))
+    )
+    hung = f"left {left}, right {right}" if left or right else ""
     style = {"doubled": "doubled", "draped": "laid across the bar", "straight": "hung straight"}
-    parts = [hung, style.get(best.fixture.style, "") if hung else "", ends.feeder]
+    how = style.get(best.fixture.style, "") if ends.left or ends.right else ""
     plates = f"{plates_text(best)} a side, {units.mass(best.rig.straight_weight_kg)} with the bar"
-    return "; ".join([", ".join(filter(None, parts)), plates] if hung else [plates])
+    said = ", ".join(filter(None, (hung, how, ends.feeder)))
+    return "; ".join(filter(None, (said, plates)))
 
 
 def feel_lines(explained: Explained, units: UnitSystem) -> tuple[str, ...]:
@@ -117,7 +123,8 @@ def down_lines(explained: Explained, units: UnitSystem) -> tuple[str, ...]:
             "down faster than it falls."
         )
     if faster:
-        lines.append(_pulled(explained, faster[-1], units))
+        own = next((side for side in faster if side.chosen), faster[-1])
+        lines.append(_pulled(explained, own, units))
     else:
         lines.append(
             "A band does: it has no weight to speak of, it pulls. No pair of this gym's bands "
