@@ -40,6 +40,19 @@ def test_check_counts_what_is_there() -> None:
     assert view["lifters"] == ["Ansa: bench press, squat"]
 
 
+def test_check_counts_records_and_tells_of_bests_that_contradict_each_other(
+    tmp_path: Path,
+) -> None:
+    mine = tmp_path / "mine.toml"
+    mine.write_text(demo_text(), encoding="utf-8")
+    view = call("gym", "check", str(mine), "--json").json
+    assert "Osric: bench press (2 records), pin press" in view["lifters"][2]
+    assert not [said for said in view["remarks"] if "Osric" in said]
+    mine.write_text(demo_text().replace('best = "150 kg"', 'best = "120 kg"'), encoding="utf-8")
+    (said,) = (s for s in call("gym", "check", str(mine), "--json").json["remarks"] if "Osric" in s)
+    assert "A partial starts higher" in said
+
+
 def test_check_says_what_can_not_be_used_and_why() -> None:
     done = call("gym", "check", TINY)
     text = " ".join(done.out.split())

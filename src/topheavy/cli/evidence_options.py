@@ -165,7 +165,9 @@ class _Reader:
         if third in THIRDS:
             missed = MissedRep(straight_kg=load_kg, third=third)
         else:
-            height_m = self._height(where, text, "--miss", f" or {', '.join(THIRDS)}")
+            if not any(letter.isdigit() for letter in where):
+                raise _not("a place where a bar stops", text, "--miss", wanted)
+            height_m = self._height(where, text, "--miss", f", or {', '.join(THIRDS)}")
             missed = MissedRep(straight_kg=load_kg, height_m=height_m)
         at_m, u_m = missed.stopped_at(self._travel)
         return Miss(height_m=at_m, load_kg=load_kg, height_u_m=u_m)

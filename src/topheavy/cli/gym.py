@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 from typing import Annotated
 
@@ -43,9 +44,12 @@ def check(
     from topheavy.present.gym_terminal import render_gym
     from topheavy.present.gym_view import view_gym
     from topheavy.services.stock_check import check_gym
+    from topheavy.services.strength_check import contradictions_in
 
     found = read_gym(file)
-    view = view_gym(check_gym(found), unit_system(units, found), file.name)
+    looked = check_gym(found)
+    looked = replace(looked, remarks=(*looked.remarks, *contradictions_in(found)))
+    view = view_gym(looked, unit_system(units, found), file.name)
     if as_json:
         print_json(view)
     else:

@@ -10,6 +10,7 @@ from topheavy.present.rig_steps import setting_text
 
 if TYPE_CHECKING:
     from topheavy.gym.gym import Gym
+    from topheavy.gym.people import Lifter
     from topheavy.gym.stock import Connector, Feeder
     from topheavy.services.stock_check import ChainKind, GymCheck
     from topheavy.units import UnitSystem
@@ -99,10 +100,7 @@ def view_gym(check: GymCheck, units: UnitSystem, source: str) -> GymView:
         plates=", ".join(f"{plate.count} x {plate_mark(plate.mass_kg)}" for plate in stock.plates),
         plates_total=mass(units, sum(plate.count * plate.mass_kg for plate in stock.plates)),
         stations=_stations(gym, units),
-        lifters=tuple(
-            f"{lifter.name}: {', '.join(lifter.lifts) or 'no lift measured'}"
-            for lifter in gym.lifters
-        ),
+        lifters=tuple(f"{lifter.name}: {_lifts(lifter)}" for lifter in gym.lifters),
         left_out=check.left_out,
         remarks=tuple(remark.say(units) for remark in check.remarks),
     )
@@ -148,6 +146,16 @@ def _connector(connector: Connector, units: UnitSystem) -> ConnectorLine:
 
 def _rating(rating_kg: float | None, units: UnitSystem) -> Figure | None:
     return None if rating_kg is None else Figure(rating_kg, "kg", units.mass(rating_kg, 0))
+
+
+def _lifts(lifter: Lifter) -> str:
+    """Lifts that were measured, and how many records each has."""
+    said = []
+    for name, measured in lifter.lifts.items():
+        count = len(measured.records)
+        records = "1 record" if count == 1 else f"{count} records"
+        said.append(f"{name} ({records})" if count else name)
+    return ", ".join(said) or "no lift measured"
 
 
 def _stations(gym: Gym, units: UnitSystem) -> tuple[str, ...]:

@@ -19,7 +19,7 @@ from topheavy.lifter.evidence import (
     Partial,
 )
 from topheavy.lifter.one_rm import DAY_TO_DAY
-from topheavy.phrase import Amount, Phrase
+from topheavy.phrase import Amount, Phrase, literal
 from topheavy.services.hung_then import hung_curve_then
 from topheavy.units import METRIC
 
@@ -110,7 +110,7 @@ def from_variants(place: Place) -> Found:
             travel = _travel_here(place, lift, measured)
             why = _other_movement(place.travel, travel)
         except TopheavyError as error:
-            why = Phrase(error.message.replace("{", "{{").replace("}", "}}"))
+            why = Phrase(literal(error.message))
         if why is not None:
             what = Phrase(f"what is known of the {name}")
             left_out.append(LeftOut(what, f"{name} in the gym file", why))
@@ -132,8 +132,7 @@ def _take(
     except TopheavyError as error:
         why = f"{error.message[:1].lower()}{error.message[1:]}"
         why += f" ({error.got})" if error.got is not None else ""
-        escaped = why.replace("{", "{{").replace("}", "}}")
-        left_out.append(LeftOut(_record_phrase(record), origin, Phrase(escaped)))
+        left_out.append(LeftOut(_record_phrase(record), origin, Phrase(literal(why))))
 
 
 def _record_origin(variant: str, record: Record) -> str:
