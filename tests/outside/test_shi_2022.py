@@ -10,6 +10,7 @@ from __future__ import annotations
 import pytest
 
 from topheavy.rigging.target import Ask, share_of
+from topheavy.training.bases import Bases, Hung, Percent, chain_share, convert
 
 BEST_KG = 100.0
 ROWS = {
@@ -44,3 +45,24 @@ def test_bases_of_one_protocol_differ_by_up_to_two_times() -> None:
     assert shares["best"] == pytest.approx(0.48)
     assert shares["top"] == pytest.approx(0.393, abs=0.001)
     assert shares["bottom"] == pytest.approx(0.649, abs=0.001)
+
+
+@pytest.mark.parametrize("study", ROWS)
+def test_the_protocol_said_in_every_base_and_back(study: str) -> None:
+    """Straight weight of 1RM is the bottom of 1RM; top and linear mean follow, to half a point."""
+    straight, chain, mean = ROWS[study]
+    hung = Hung(bottom_kg=0.0, mean_kg=chain * BEST_KG / 2, top_kg=chain * BEST_KG)
+    bases = Bases(best_kg=BEST_KG)
+    said = Percent(share=straight, at="bottom", of="best")
+    assert convert(said, "mean", "best", hung, bases).share == pytest.approx(mean / 100, abs=0.005)
+    top = convert(said, "top", "best", hung, bases)
+    assert top.share == pytest.approx(straight + chain, abs=0.005)
+    assert convert(top, "bottom", "best", hung, bases).share == pytest.approx(straight, abs=0.005)
+
+
+def test_accommodating_share_of_the_mean_lies_between_those_of_bottom_and_top() -> None:
+    """74 % + 48 %: 48/98 of the linear mean, 49 %."""
+    loads = Hung(bottom_kg=0.0, mean_kg=24.0, top_kg=48.0).under(74.0)
+    of_mean = chain_share(loads, "mean")
+    assert of_mean == pytest.approx(0.48 / 0.98, abs=0.001)
+    assert chain_share(loads, "top") < of_mean < chain_share(loads, "bottom")

@@ -138,14 +138,22 @@ def test_chain_in_the_top_set_alone_can_not_be_judged() -> None:
 
 @pytest.mark.parametrize("chain_from", [9, 40])
 def test_chain_from_a_set_that_is_not_there(chain_from: int) -> None:
-    with pytest.raises(BadInputError, match="only") as caught:
+    with pytest.raises(BadInputError, match="at that set") as caught:
         plan_ramp(top_set(chain_from=chain_from), GEAR, TRAVEL)
     assert caught.value.got == chain_from
+    assert caught.value.wanted == "1 or 2 or 3 or 4 or 5 or 6"
+
+
+def test_sets_that_no_plates_make_do_not_count() -> None:
+    """With twenties alone there are three sets: the chain can come on at the second of them."""
+    gear = Gear(bar_kg=25.0, plates=(plate(20, 4),), room_m=0.4)
+    ramp = plan_ramp(top_set(105.0, chain_from=2), gear, TRAVEL)
+    assert [one.hanging.pieces for one in ramp.sets] == [0, 4, 4]
 
 
 def test_chain_can_not_come_on_below_the_empty_bar() -> None:
     """With 70 kg at the limiting height, the top, no early share leaves room for the bar."""
-    with pytest.raises(BadInputError, match="can't come on"):
+    with pytest.raises(BadInputError, match="at that set"):
         plan_ramp(top_set(90.0, hung(100.0), chain_from=2), GEAR, TRAVEL, strength(150.0))
 
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from topheavy.cli.options import JsonOption, UnitsOption, load_kg, unit_system
-from topheavy.cli.rig_options import asks_for_rig
+from topheavy.cli.rig_options import asks_of_lifter
 from topheavy.errors import BadInputError
 
 if TYPE_CHECKING:
@@ -60,7 +60,7 @@ RepsLeft = Annotated[
 Speed = Annotated[
     float | None,
     typer.Option(
-        "--speed", metavar="M/S", help="Its mean speed on the way up.", rich_help_panel=_AFTER
+        "--bar-speed", metavar="M/S", help="Its mean speed on the way up.", rich_help_panel=_AFTER
     ),
 ]
 Attempt = Annotated[
@@ -69,7 +69,7 @@ Attempt = Annotated[
 ]
 
 
-@asks_for_rig
+@asks_of_lifter
 def ramp(
     question: Any,
     reps: Reps = None,
@@ -79,7 +79,7 @@ def ramp(
     missed: Missed = False,
     missed_before: MissedBefore = False,
     reps_left: RepsLeft = None,
-    speed: Speed = None,
+    bar_speed: Speed = None,
     attempt: Attempt = 1,
     units: UnitsOption = None,
     as_json: JsonOption = False,
@@ -107,7 +107,7 @@ def ramp(
         "--missed": missed,
         "--missed-before": missed_before,
         "--reps-left": reps_left is not None,
-        "--speed": speed is not None,
+        "--bar-speed": bar_speed is not None,
         "--attempt": attempt != 1,
     }
     tried = _tried(
@@ -117,7 +117,7 @@ def ramp(
         number=attempt,
         missed_before=missed_before,
         reps_left=reps_left,
-        speed_m_per_s=speed,
+        speed_m_per_s=bar_speed,
     )
     asked = RampQuestion(
         rig=question,

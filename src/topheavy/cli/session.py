@@ -2,14 +2,22 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any
+import re
+from dataclasses import replace
+from typing import TYPE_CHECKING, Annotated, Any, Final
 
 import typer
 
 from topheavy.cli.options import JsonOption, UnitsOption, unit_system
-from topheavy.cli.rig_options import asks_for_rig
+from topheavy.cli.rig_options import asks_of_lifter
+from topheavy.errors import BadInputError
 
-_SESSION = "The session"
+if TYPE_CHECKING:
+    from topheavy.training.days import Day
+    from topheavy.training.session import Plan
+
+_SESSION: Final = "The session"
+_SETS_X_REPS: Final = re.compile(r"\s*(\d{1,4})\s*[xX*]\s*(\d{1,4})\s*")
 
 DayOption = Annotated[
     str,
@@ -20,16 +28,13 @@ DayOption = Annotated[
         rich_help_panel=_SESSION,
     ),
 ]
-Sets = Annotated[
-    int | None,
+DoOption = Annotated[
+    str | None,
     typer.Option(
-        "--sets", metavar="N", help="Sets; else as usual for the day.", rich_help_panel=_SESSION
-    ),
-]
-Reps = Annotated[
-    int | None,
-    typer.Option(
-        "--reps", metavar="N", help="Reps a set; else as usual.", rich_help_panel=_SESSION
+        "--do",
+        metavar="SETSxREPS",
+        help="Sets and reps, such as 5x3; else as usual for the day.",
+        rich_help_panel=_SESSION,
     ),
 ]
 StopAt = Annotated[
@@ -43,12 +48,11 @@ StopAt = Annotated[
 ]
 
 
-@asks_for_rig
+@asks_of_lifter
 def session(
     question: Any,
     day: DayOption = "heavy",
-    sets: Sets = None,
-    reps: Reps = None,
+    do: DoOption = None,
     stop_at: StopAt = None,
     units: UnitsOption = None,
     as_json: JsonOption = False,
@@ -64,18 +68,17 @@ def session(
       topheavy session --day speed --lifter Runa --lift squat \\
         --bottom 50% --chain 25% --stop-at 15%
       topheavy session --day repetition --lifter Pip --straight 30kg \\
-        --chain 20% --sets 3 --reps 10 --units lb
+        --chain 20% --do 3x10 --units lb
     """
     from topheavy.cli.show import print_json, print_view
     from topheavy.present.session_view import view_session
     from topheavy.services.session import SessionQuestion, answer_session
     from topheavy.training.days import day_named
-    from topheavy.training.session import Plan
     from topheavy.units import parse_quantity
 
     shown = unit_system(units, question.place.gym)
     loss = None if stop_at is None else parse_quantity(stop_at, "share", field="--stop-at")
-    plan = Plan.of(day_named(day), sets, reps, loss)
+    plan = _plan(day_named(day), do, loss)
     view = view_session(answer_session(SessionQuestion(rig=question, plan=plan)), shown)
     if as_json:
         print_json(view)
@@ -83,3 +86,22 @@ def session(
     from topheavy.present.session_terminal import render_session
 
     print_view(view, render_session)
+
+
+def _plan(day: Day, do: str | None, loss: float | None) -> Plan:
+    """Fill in sets and reps as typed."""
+    from topheavy.training.session import Plan
+
+    if do is None:
+        return Plan.of(day, loss=loss)
+    found = _SETS_X_REPS.fullmatch(do)
+    wanted = "sets and reps, such as 5x3"
+    if found is None:
+        raise BadInputError("Not sets and reps", field="--do", got=repr(do), wanted=wanted)
+    usual = Plan.of(day, loss=loss)
+    try:
+        return replace(usual, sets=int(found[1]), reps=int(found[2]))
+    except BadInputError as error:
+        raise BadInputError(
+            error.message, field="--do", got=repr(do), wanted=f"{error.wanted} {error.field}"
+        ) from error

@@ -32,6 +32,7 @@ _OPTIONS: Final = {
     "target": ("bottom", "top"),
     "straight_weight": ("straight",),
     "lower_s": ("lower",),
+    "speed_m_per_s": ("bar_speed",),
 }
 """Names in the code whose option is called otherwise; every other option is called the same."""
 

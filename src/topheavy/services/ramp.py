@@ -19,7 +19,7 @@ from topheavy.training.attempt_plates import load_attempt
 from topheavy.training.attempts import LastAttempt, next_attempt
 from topheavy.training.bases import LOAD_NAMES, Bases, percent_of
 from topheavy.training.ramp import plan_ramp
-from topheavy.training.ramp_parts import TopSet
+from topheavy.training.ramp_parts import TopSet, check_top_set
 
 if TYPE_CHECKING:
     from topheavy.services.rig import RigAnswer, RigQuestion
@@ -56,6 +56,20 @@ class Tried:
     reps_left: float | None = None
     speed_m_per_s: float | None = None
 
+    def __post_init__(self) -> None:
+        self.with_hung(0.0)
+
+    def with_hung(self, hung_kg: float) -> LastAttempt:
+        """The attempt with what hung at the limiting height [kg]; refuses what makes no sense."""
+        return LastAttempt(
+            load_kg=self.straight_kg + hung_kg,
+            made=self.made,
+            number=self.number,
+            missed_before=self.missed_before,
+            reps_left=self.reps_left,
+            speed_m_per_s=self.speed_m_per_s,
+        )
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RampQuestion:
@@ -80,6 +94,25 @@ class RampQuestion:
     singles: bool = False
     chain_from: int = 1
     tried: Tried | None = None
+
+    def __post_init__(self) -> None:
+        check_top_set(self.reps, singles=self.singles, chain_from=self.chain_from)
+        if self.tried is None:
+            return
+        if not self.singles:
+            raise BadInputError(
+                "The next attempt is told for singles up to a max",
+                field="after",
+                wanted="--singles with it",
+            )
+        bar_kg = self.rig.place.setup.bar_kg
+        if self.tried.straight_kg < bar_kg - 1e-6:
+            raise BadInputError(
+                "That is less than the bar and its collars",
+                field="after",
+                got=f"{self.tried.straight_kg:g} kg",
+                wanted=f"{bar_kg:g} kg or more: bar, collars and plates together",
+            )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -120,12 +153,6 @@ def answer_ramp(question: RampQuestion) -> RampAnswer:
     BadInputError
         A ramp or an attempt that makes no sense.
     """
-    if question.tried is not None and not question.singles:
-        raise BadInputError(
-            "The next attempt is told for singles up to a max",
-            field="after",
-            wanted="--singles with it",
-        )
     rig = answer_rig(question.rig)
     strong = strong_of(rig)
     top = TopSet(
@@ -153,22 +180,7 @@ def answer_ramp(question: RampQuestion) -> RampAnswer:
 
 def _next(tried: Tried, rig: RigAnswer, ramp: Ramp) -> LoadedAttempt:
     """The next attempt, of the load at the limiting height, in plates."""
-    gear, lift = gear_of(rig), rig.question.place.lift.name
-    if tried.straight_kg < gear.bar_kg - 1e-6:
-        raise BadInputError(
-            "That is less than the bar and its collars",
-            field="after",
-            got=f"{tried.straight_kg:g} kg",
-            wanted=f"{gear.bar_kg:g} kg or more: bar, collars and plates together",
-        )
     hung_kg = float(hanging_of(rig).curve.at(ramp.limit_m))
-    last = LastAttempt(
-        load_kg=tried.straight_kg + hung_kg,
-        made=tried.made,
-        number=tried.number,
-        missed_before=tried.missed_before,
-        reps_left=tried.reps_left,
-        speed_m_per_s=tried.speed_m_per_s,
-    )
-    advice = next_attempt(last, {str(name): line for name, line in LINES.items()}.get(lift))
-    return load_attempt(advice, tried.straight_kg, hung_kg, gear)
+    lines = {str(name): line for name, line in LINES.items()}
+    advice = next_attempt(tried.with_hung(hung_kg), lines.get(rig.question.place.lift.name))
+    return load_attempt(advice, tried.straight_kg, hung_kg, gear_of(rig))

@@ -8,10 +8,9 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from topheavy.errors import NotInStockError
-from topheavy.lifter.evidence import FullRange
 from topheavy.lifter.match import heights_for
 from topheavy.mechanics.rig import End, Rig
-from topheavy.services.strength import gather, strength_of
+from topheavy.services.strength import strength_asked
 from topheavy.training.bases import Hung, Loads
 from topheavy.training.ramp_parts import Gear, Hanging
 
@@ -58,17 +57,10 @@ def strong_of(answer: RigAnswer) -> Strong:
     question = answer.question
     typed_kg, known_kg = question.ask.best_kg, question.place.measured.best_kg
     best_kg = typed_kg if typed_kg is not None else known_kg
-    if question.matching is not None:
-        curve = question.matching.strength
-        return _strong(curve, best_kg)
-    extra = [] if typed_kg is None or typed_kg == known_kg else [FullRange(load_kg=typed_kg)]
-    if not gather(question.place, extra).used:
-        return Strong(curve=None, pieces=0, best_kg=best_kg)
     try:
-        curve = strength_of(question.place, extra)
+        return _strong(strength_asked(question), best_kg)
     except NotInStockError:
         return Strong(curve=None, pieces=0, best_kg=best_kg)
-    return _strong(curve, best_kg)
 
 
 def _strong(curve: StrengthCurve, best_kg: float | None) -> Strong:

@@ -25,6 +25,8 @@ from topheavy.training.scheme import (
 )
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from topheavy.gym.people import Travel
     from topheavy.lifter.strength import StrengthCurve
     from topheavy.training.plate_path import PlatePath
@@ -88,7 +90,7 @@ def plan_ramp(
         )
     limit_m, limited_by = _limit(top, travel, strength)
     measure = _Measure(top, gear, travel, limit_m)
-    wishes, skipped = _loadable(measure.wishes(), gear)
+    wishes, skipped = _planned(measure)
     path = plate_path(gear.plates, gear.room_m, gear.bar_kg, [wish.window for wish in wishes])
     sets = _sets(measure, wishes, path)
     ramp = Ramp(
@@ -154,14 +156,8 @@ class _Measure:
         return next(fits, NOTHING)
 
     def wishes(self) -> list[_Wish]:
-        """Lay out every set: what hangs, its share, and a window of straight weights."""
-        top, bar_kg = self.top, self.gear.bar_kg
-        full = top.hanging
-        before = top.chain_from - 1
-        if before:
-            shares = self._rising(self.share(bar_kg, NOTHING))
-            self._check_chain_from(shares)
-            return self._windows(shares, [NOTHING] * before + [full] * (len(shares) - before))
+        """Lay out every set with the chain on from the first: hang, share, window of weights."""
+        full, bar_kg = self.top.hanging, self.gear.bar_kg
         start = self.start()
         shares = self._rising(self.share(bar_kg, full))
         wishes = self._windows(shares, [full] * len(shares))
@@ -170,23 +166,20 @@ class _Measure:
         bare = Window(low_kg=bar_kg, wanted_kg=bar_kg, high_kg=bar_kg)
         return [_Wish(hanging=start, share=self.share(bar_kg, start), window=bare), *wishes]
 
+    def late_wishes(self) -> Iterator[list[_Wish]]:
+        """Lay out every set with the chain on later, from each place where the bar allows it."""
+        full, bar_kg = self.top.hanging, self.gear.bar_kg
+        shares = self._rising(self.share(bar_kg, NOTHING))
+        bare_share = self.share(bar_kg, full)
+        for before in range(1, len(shares)):
+            if shares[before] >= bare_share - 1e-9:
+                hangings = [NOTHING] * before + [full] * (len(shares) - before)
+                yield self._windows(shares, hangings)
+
     def _rising(self, first: float) -> tuple[float, ...]:
         if self.top.singles:
             return singles_shares(first)
         return rising_shares(first, self.top.reps)
-
-    def _check_chain_from(self, shares: tuple[float, ...]) -> None:
-        chain_from, bare = self.top.chain_from, self.share(self.gear.bar_kg, self.top.hanging)
-        can = [n for n, share in enumerate(shares, 1) if share >= bare - 1e-9]
-        if chain_from not in can:
-            raise BadInputError(
-                "Chain can't come on from this set"
-                if chain_from <= len(shares)
-                else f"This ramp has only {len(shares)} sets",
-                field="chain_from",
-                got=chain_from,
-                wanted=f"1, or {can[0]} to {can[-1]}",
-            )
 
     def _windows(self, shares: tuple[float, ...], hangings: list[Hanging]) -> list[_Wish]:
         wishes = []
@@ -200,6 +193,26 @@ class _Measure:
             window = Window(low_kg=low_kg, wanted_kg=wanted_kg, high_kg=wanted_kg + half_kg)
             wishes.append(_Wish(hanging=hanging, share=share, window=window))
         return wishes
+
+
+def _planned(measure: _Measure) -> tuple[list[_Wish], list[float]]:
+    """Choose the sets that plates make, and tell the weights of those they don't [kg]."""
+    chain_from, gear = measure.top.chain_from, measure.gear
+    if chain_from == 1:
+        return _loadable(measure.wishes(), gear)
+    could = [1]
+    for wishes in measure.late_wishes():
+        kept, skipped = _loadable(wishes, gear)
+        on = 1 + sum(wish.hanging is NOTHING for wish in kept)
+        if on == chain_from:
+            return kept, skipped
+        could.append(on)
+    raise BadInputError(
+        "The chain can't come on at that set of this ramp",
+        field="chain_from",
+        got=chain_from,
+        wanted=" or ".join(str(on) for on in sorted(set(could))),
+    )
 
 
 def _loadable(wishes: list[_Wish], gear: Gear) -> tuple[list[_Wish], list[float]]:

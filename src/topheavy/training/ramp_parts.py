@@ -87,14 +87,21 @@ class TopSet:
 
     def __post_init__(self) -> None:
         require_positive("straight_kg", self.straight_kg)
-        if self.singles and self.reps != 1:
-            raise BadInputError(
-                "Singles have one rep", field="reps", got=self.reps, wanted="1 with singles"
-            )
-        if self.chain_from < 1:
-            raise BadInputError(
-                "Sets count from one", field="chain_from", got=self.chain_from, wanted="1 or more"
-            )
+        check_top_set(self.reps, singles=self.singles, chain_from=self.chain_from)
+
+
+def check_top_set(reps: int, *, singles: bool, chain_from: int) -> None:
+    """Refuse reps of a top set, or a first set with chain on, that make no sense."""
+    if reps < 1 or reps % 1:
+        raise BadInputError(
+            "A top set has a whole number of reps", field="reps", got=reps, wanted="1 or more"
+        )
+    if singles and reps != 1:
+        raise BadInputError("Singles have one rep", field="reps", got=reps, wanted="1 with singles")
+    if chain_from < 1:
+        raise BadInputError(
+            "Sets count from one", field="chain_from", got=chain_from, wanted="1 or more"
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
