@@ -63,7 +63,7 @@ _ALWAYS: Final = (
     Caution(
         "defer",
         "Pain, illness, youth: ask licensed people first. Local rules and the makers' "
-        "instructions come before this card.",
+        "instructions come before anything printed here.",
     ),
 )
 
