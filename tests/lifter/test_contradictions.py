@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import copy
+
 import pytest
 
 from topheavy.errors import BadInputError
 from topheavy.gym.lifts import lift_named
 from topheavy.gym.people import Travel
+from topheavy.lifter.contradictions import ContradictionError
 from topheavy.lifter.evidence import Evidence, FullRange, HungBest, Isometric, Miss, Partial
 from topheavy.lifter.strength import StrengthCurve, strength_curve
 from topheavy.mechanics.curve import LoadCurve
@@ -14,6 +17,16 @@ from topheavy.mechanics.curve import LoadCurve
 TRAVEL = Travel(bottom_m=0.8, top_m=1.2)
 BEST = FullRange(load_kg=100.0)
 CHAIN = LoadCurve.through([0.8, 1.2], [0.0, 40.0])
+
+
+def test_the_error_carries_its_pieces_and_can_be_copied() -> None:
+    partial = Partial(height_m=1.05, load_kg=85.0)
+    with pytest.raises(ContradictionError) as caught:
+        bench(BEST, partial)
+    for error in (caught.value, copy.copy(caught.value)):
+        assert error.pieces == (BEST, partial)
+        assert error.field == "evidence"
+        assert str(error.got) == f"{BEST.words} and {partial.words}"
 
 
 def bench(*pieces: Evidence) -> StrengthCurve:

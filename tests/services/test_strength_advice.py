@@ -9,7 +9,7 @@ from tests.services.lifters import measured, place
 from topheavy.lifter.evidence import Evidence, FullRange, Partial
 from topheavy.lifter.strength import StrengthCurve, strength_curve
 from topheavy.services.strength import answer_strength, strength_of
-from topheavy.services.strength_advice import SAMPLES, tells_most
+from topheavy.services.strength_advice import MOST_OF_BEST, SAMPLES, tells_most
 
 
 def spread_kg(curve: StrengthCurve) -> float:
@@ -76,6 +76,15 @@ def test_what_it_may_be_holds_what_is_likeliest() -> None:
         assert advice.low_kg <= advice.likely_kg <= advice.high_kg
         assert 0.0 <= advice.left_kg <= advice.spread_kg
         assert 0.0 <= advice.share <= 1.0
+
+
+def test_nobody_is_sent_to_a_load_far_above_the_best() -> None:
+    squat = place(
+        {"squat": measured(0.84, 1.44, best_kg=190.0, station="rack")}, lift="squat", station="rack"
+    )
+    for answer in (answer_strength(PLACE), answer_strength(squat)):
+        best_kg = answer.curve.full_range_kg
+        assert best_kg <= answer.advice.likely_kg <= MOST_OF_BEST * best_kg + 1e-6
 
 
 def test_curves_all_alike_leave_nothing_to_tell() -> None:

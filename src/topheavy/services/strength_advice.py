@@ -19,6 +19,12 @@ if TYPE_CHECKING:
 SAMPLES: Final = 400
 """Plausible curves that answers are read from."""
 
+MOST_OF_BEST: Final = 1.3
+"""Heaviest single that is proposed, by the likeliest curve, over the full-range best [-].
+
+Own judgement: nobody need meet a load far above the best for the sake of a curve.
+"""
+
 _STEPS: Final = 20
 _HIGHEST: Final = 0.85
 _WORTH_IT: Final = 0.1
@@ -74,13 +80,17 @@ def tells_most(curve: StrengthCurve, curves_kg: Floats) -> Advice:
 
     Notes
     -----
-    Starts are steps of a twentieth of the travel, up to 85 % of the way: higher up there is hardly
-    a movement left. A single from a start is the least strength from there to the top.
+    Starts are steps of a twentieth of the travel, up to 85 % of the way, for higher up there is
+    hardly a movement left, and no higher than where the single would likely be 1.3 times the
+    full-range best. A single from a start is the least strength from there to the top.
     """
     shares = (curve.height_m - curve.travel.bottom_m) / curve.travel.travel_m
     least_above = np.minimum.accumulate(curves_kg[:, ::-1], axis=1)[:, ::-1]
     starts = np.arange(round(_HIGHEST * _STEPS) + 1) / _STEPS
     indices = [int(np.argmin(np.abs(shares - start))) for start in starts]
+    likely_kg = np.minimum.accumulate(curve.best_kg[::-1])[::-1]
+    most_kg = MOST_OF_BEST * curve.full_range_kg
+    indices = [index for index in indices if likely_kg[index] <= most_kg * (1 + 1e-9)]
     varied = curves_kg - np.mean(curves_kg, axis=0)
     now = np.mean(varied**2, axis=0)
     left = [_left(varied, now, least_above[:, index]) for index in indices]
@@ -89,7 +99,7 @@ def tells_most(curve: StrengthCurve, curves_kg: Floats) -> Advice:
     low_kg, high_kg = np.quantile(single_kg, (0.025, 0.975))
     return Advice(
         from_m=None if best == 0 else float(curve.height_m[indices[best]]),
-        likely_kg=float(np.min(curve.best_kg[indices[best] :])),
+        likely_kg=float(likely_kg[indices[best]]),
         low_kg=float(low_kg),
         high_kg=float(high_kg),
         spread_kg=float(np.sqrt(np.mean(now))),
