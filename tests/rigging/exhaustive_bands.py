@@ -68,7 +68,7 @@ def _ways(setup: Setup) -> list[tuple[StationPeg, bool]]:
 
 
 def _usable(setup: Setup, peg: StationPeg, doubled: bool) -> list[Banded]:
-    """Fit bands that the lift stretches, and no further than they were read."""
+    """Fit bands that the lift keeps taut, and stretches no further than they were read."""
     strands = 2 if doubled else 1
     found = []
     for band in setup.stock.bands:
@@ -80,7 +80,7 @@ def _usable(setup: Setup, peg: StationPeg, doubled: bool) -> list[Banded]:
         fit = band.fit()
         if band.retired or max(lengths_m) > fit.law.longest_m + TOUCH:
             continue
-        if max(lengths_m) <= fit.law.rest_m:
+        if min(lengths_m) < fit.law.rest_m - TOUCH:
             continue
         second = peg.peg if doubled else None
         found.append(Banded(band=fit, peg=peg.peg, travel_m=ends_m, second=second))

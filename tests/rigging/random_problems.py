@@ -100,19 +100,21 @@ def random_bands_problem(seed: int) -> tuple[Setup, Target, Limits]:
         most_pieces=int(rng.choice([0, 4, 4])),
         most_bands=most_bands,
         least_bands=int(rng.choice([0, 0, 0, most_bands])),
-        band_price_kg=float(rng.choice([0.0, 0.1, 0.5])),
-        most_imbalance_kg=float(rng.choice([0.3, 1.0, 3.0, math.inf])),
+        band_price_kg=float(rng.choice([0.0, 0.0, 0.2])),
+        piece_price_kg=float(rng.choice([0.0, 0.05])),
+        kind_price_kg=float(rng.choice([0.0, 0.1])),
+        most_imbalance_kg=float(rng.choice([0.5, 2.0, 4.0, math.inf])),
     )
     return replace(setup, stock=stock, pegs=pegs), target, limits
 
 
 def _bands(rng: Generator, travel: Travel) -> list[Band]:
-    """Two or three bands that look alike, each with a pull and a rest length of its own."""
-    rest_m = float(rng.uniform(0.3, 1.1) * travel.bottom_m)
+    """Two to four bands that look alike, each with a pull and a rest length of its own."""
     strands = 2 if _chance(rng, 0.5) else 1
+    rest_m = float(strands * (travel.bottom_m - rng.uniform(0.25, 0.45)))
     stiff = rng.uniform(10, 40)
     longest_m = strands * (travel.top_m + (0.1 if _chance(rng, 0.9) else -0.3))
-    return [_band(rng, rest_m, stiff, longest_m) for _ in range(int(rng.integers(2, 4)))]
+    return [_band(rng, rest_m, stiff, longest_m) for _ in range(int(rng.integers(2, 5)))]
 
 
 def _band(rng: Generator, rest_m: float, stiff: float, longest_m: float) -> Band:
@@ -124,7 +126,7 @@ def _band(rng: Generator, rest_m: float, stiff: float, longest_m: float) -> Band
             tag="band",
             rest_m=float(own_m),
             length_m=tuple(float(length) for length in lengths),
-            tension_kg=tuple(float(kg) for kg in own * (stretch - 0.2 * stretch**2)),
+            tension_kg=tuple(float(kg) for kg in own * (stretch - 0.1 * stretch**2)),
         ),
         retired="a nick" if _chance(rng, 0.08) else "",
     )

@@ -44,6 +44,7 @@ def rig(
       topheavy rig --lifter Osric --bottom 85kg --top 115kg
       topheavy rig --lifter Runa --lift squat --bottom 60% --chain 25% --of top
       topheavy rig --lifter Pip --straight 45kg --chain 20% --of best --json
+      topheavy rig --lifter Osric --bottom 85kg --top 115kg --bands 1
       topheavy rig --lifter Osric --follow 66cm=80kg --follow 107cm=105kg
       topheavy rig --gym mine.toml --bottom 135lb --top 185lb \\
         --card rig.pdf --picture rig.svg

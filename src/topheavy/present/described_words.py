@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Final
 from topheavy.units import SYSTEMS
 
 if TYPE_CHECKING:
+    from topheavy.rigging.hung_band import HungBand
     from topheavy.services.rig import RigAnswer
 
 _WIDTH: Final = 74
@@ -31,6 +32,8 @@ class Described:
     lift: str
     station: str
     slack: str
+    left_bands: tuple[str, ...] = ()
+    right_bands: tuple[str, ...] = ()
 
 
 def described_words(answer: RigAnswer) -> Described:
@@ -42,7 +45,7 @@ def described_words(answer: RigAnswer) -> Described:
         gym=place.gym.name,
         left="+".join(piece.tag for piece in best.left) or "none",
         right="+".join(piece.tag for piece in best.right) or "none",
-        hang=held.style,
+        hang=held.style if best.pieces else "doubled",
         feeder=feeder,
         connector=held.connector.name if held.connector else "",
         straight=_mass(best.rig.straight_weight_kg, place.gym.units),
@@ -50,7 +53,13 @@ def described_words(answer: RigAnswer) -> Described:
         lift=place.lift.name,
         station=place.station.name,
         slack=place.lay,
+        left_bands=tuple(_band(hung) for hung in best.left_bands),
+        right_bands=tuple(_band(hung) for hung in best.right_bands),
     )
+
+
+def _band(hung: HungBand) -> str:
+    return f"{hung.band.tag} {'doubled ' if hung.doubled else ''}on {hung.peg.name}"
 
 
 def _mass(mass_kg: float, gym_units: str) -> str:
@@ -85,6 +94,8 @@ def as_options(words: Described) -> tuple[str, ...]:
         for name in _OPTIONS
         if (value := getattr(words, name)) and (name, value) != ("hang", "doubled")
     ]
+    options += [f"--left-band {shlex.quote(band)}" for band in words.left_bands]
+    options += [f"--right-band {shlex.quote(band)}" for band in words.right_bands]
     return (*options, *(["--dragged"] if words.slack == "dragged" else []))
 
 

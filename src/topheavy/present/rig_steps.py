@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from topheavy.present.band_rows import hung_words, pair_words
 from topheavy.present.figure import length, plate_mark, says_length
 
 if TYPE_CHECKING:
@@ -32,16 +33,20 @@ class EndsText:
 
 
 def ends_text(best: BuiltRig) -> EndsText:
-    """Name the pieces of each end, the feeder with its setting, and the connector."""
+    """Name the pieces and bands of each end, the feeder with its setting, and the connector."""
     held = best.fixture
+    left, right = (
+        "; ".join(filter(None, (pieces_text(pieces), *hung_words(bands))))
+        for pieces, bands in ((best.left, best.left_bands), (best.right, best.right_bands))
+    )
     feeder = (
         f"{held.feeder.name}, {setting_text(held.setting.label)}"
         if held.feeder and held.setting
         else ""
     )
     return EndsText(
-        left=pieces_text(best.left),
-        right=pieces_text(best.right),
+        left=left,
+        right=right,
         feeder=feeder,
         connector=held.connector.name if held.connector else "",
     )
@@ -67,7 +72,7 @@ def pieces_text(pieces: tuple[ChainPiece, ...]) -> str:
 
 
 def both_ends_text(best: BuiltRig) -> str:
-    """Name the pieces of both ends in a line, grouped by kind.
+    """Name the pieces of both ends in a line, grouped by kind, and the bands.
 
     Such as ``A1 + A2 left, A3 + A4 right (5/8 in, 32 links)``.
     """
@@ -77,7 +82,8 @@ def both_ends_text(best: BuiltRig) -> str:
         ends = ((left.get(kind), "left"), (right.get(kind), "right"))
         said = ", ".join(f"{' + '.join(tags)} {end}" for tags, end in ends if tags)
         lines.append(f"{said} ({kind[0]}, {kind[1]} links)")
-    return "; ".join(lines)
+    pairs = zip(best.left_bands, best.right_bands, strict=True)
+    return "; ".join([*lines, *(pair_words(*pair) for pair in pairs)])
 
 
 def _alike(pieces: tuple[ChainPiece, ...]) -> Iterable[tuple[tuple[str, int], list[str]]]:
@@ -114,18 +120,32 @@ def steps(answer: RigAnswer, units: UnitSystem) -> tuple[str, ...]:
         if best.loading.per_side
         else "No plates."
     ]
-    if surface_m > 0:
+    if best.pieces and surface_m > 0:
         lines.append(f"A mat or block of {units.length(surface_m)} under the chain, both sides.")
-    if surface_m < 0:
+    if best.pieces and surface_m < 0:
         lines.append(f"Stand {units.length(-surface_m)} higher than the chain lies.")
-    lines += _hanging(best, units)
+    lines += _hanging(best, units) if best.pieces else []
+    lines += _hooking_on(best)
     lines.append("Collars on outside the loops, both ends alike: they keep plates and loops on.")
+    if not best.pieces:
+        return tuple(lines)
     lines.append(
         "Pile the slack straight under the bar. Never drag it out to the side."
         if answer.question.place.lay == "piled"
         else "Lay the slack out straight to the side, both ends alike: these loads count on it."
     )
     return tuple(lines)
+
+
+def _hooking_on(best: BuiltRig) -> list[str]:
+    """Bands after everything else that goes on the sleeve, with the bar on its hooks."""
+    if not best.bands:
+        return []
+    return [
+        f"Bar on its hooks. {pair_words(left, right, capital=True)}, over the middle of each "
+        "sleeve: both ends at the same time. Pull each by hand: it must not slip."
+        for left, right in zip(best.left_bands, best.right_bands, strict=True)
+    ]
 
 
 def _hanging(best: BuiltRig, units: UnitSystem) -> list[str]:
@@ -166,10 +186,29 @@ def signs(answer: RigAnswer, units: UnitSystem) -> tuple[str, ...]:
     reading, place = answer.reading, answer.question.place
     under = "mat" if place.station.surface_m > 0 else "floor"
     pieces = tuple(zip(answer.best.left, reading.left, strict=True))
-    lines = [f"At the bottom ({place.lift.bottom_at}): {_bottom(answer, pieces, units, under)}."]
-    lines.append(f"Locked out: {_lockout(pieces, under)}.")
-    lines.append("Both ends alike: same count of links off, bar level.")
+    lines = []
+    if pieces:
+        bottom = _bottom(answer, pieces, units, under)
+        lines.append(f"At the bottom ({place.lift.bottom_at}): {bottom}.")
+        lines.append(f"Locked out: {_lockout(pieces, under)}.")
+    lines += _stretched(answer, units)
+    same = "same count of links off, " if pieces else ""
+    lines.append(f"Both ends alike: {same}bar level.")
     return tuple(lines)
+
+
+def _stretched(answer: RigAnswer, units: UnitSystem) -> list[str]:
+    """How long the bands are at bottom and top, those of one length together."""
+    tags: dict[str, list[str]] = {}
+    for one in answer.bands.each:
+        bottom, top = (length(units, pull.length_m) for pull in (one.bottom, one.top))
+        back = " and back" if one.hung.doubled else ""
+        said = f"{bottom} from peg to middle of the bar{back} at the bottom, {top} locked out"
+        tags.setdefault(said, []).append(one.hung.band.tag)
+    return [
+        f"Band{'s' if len(some) > 1 else ''} {' and '.join(some)}: {said}."
+        for said, some in tags.items()
+    ]
 
 
 _Counted = tuple[tuple["ChainPiece", "PieceCount"], ...]

@@ -10,7 +10,7 @@ from rich.text import Text
 
 from topheavy.present.described_words import as_options, command_lines
 from topheavy.present.rig_facts import hang_facts, share_facts
-from topheavy.present.tables import link_table, load_table
+from topheavy.present.tables import band_table, link_table, load_table
 from topheavy.present.terminal import ACCENT, QUIET, curve_chart, facts, headed, listed, ruled
 
 if TYPE_CHECKING:
@@ -38,8 +38,13 @@ def render_rig(view: RigView) -> RenderableType:
             facts(share_facts(view)),
         ),
         headed("Load by height, on the way up", curve_chart(view.curve, straight=_compares(view))),
-        headed("Links, each piece", link_table(view.links)),
-        headed(f"{_other_way(view)} instead", Text(view.compared)),
+    ]
+    if view.links:
+        parts.append(headed("Links, each piece", link_table(view.links)))
+    if view.bands:
+        parts.append(headed("Bands", band_table(view.bands), Text(""), listed(view.band_notes)))
+    parts += [
+        headed(_other_way(view), Text(view.compared)),
         headed("Set it up", listed(view.steps, numbered=True)),
         headed("It is right when", listed(view.signs)),
         headed("Mind", listed(view.cautions)),
@@ -62,11 +67,13 @@ def _check(view: RigView) -> str:
 
 def _compares(view: RigView) -> bool:
     """Whether the same chain hung straight is another rig."""
-    return view.style != "straight"
+    return view.style not in {"straight", "bands"}
 
 
 def _other_way(view: RigView) -> str:
-    return "Hung straight" if _compares(view) else "Folded"
+    if view.style == "bands":
+        return "Over the lift"
+    return "Hung straight instead" if _compares(view) else "Folded instead"
 
 
 def _others(rigs: tuple[OtherRig, ...], name: str) -> Table:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from topheavy.present.band_rows import BandRow, band_notes, band_rows
 from topheavy.present.curve_points import CurvePoint, curve_points
 from topheavy.present.described_words import Described, described_words
 from topheavy.present.figure import Figure, force, length, mass, share
@@ -52,9 +53,10 @@ class OtherRig:
 class RigView:
     """Everything a coach sees of a rig.
 
-    `style` is ``doubled``, ``draped`` or ``straight``. `feeder` says name and setting together;
-    `feeder_name`, `setting` and `feeder_length` are empty or None without one. `side_pull` is
-    there when the slack is dragged to one side.
+    `style` is ``doubled``, ``draped`` or ``straight``, or ``bands`` without chain. `feeder` says
+    name and setting together; `feeder_name`, `setting` and `feeder_length` are empty or None
+    without one. `side_pull` is there when the slack is dragged to one side, `bands` when there are
+    any.
     """
 
     title: str
@@ -93,6 +95,8 @@ class RigView:
     left: tuple[PieceRow, ...]
     right: tuple[PieceRow, ...]
     links: tuple[LinkRow, ...]
+    bands: tuple[BandRow, ...]
+    band_notes: tuple[str, ...]
     change: Figure
     straight_change: Figure
     compared: str
@@ -133,7 +137,7 @@ def view_rig(answer: RigAnswer, units: UnitSystem) -> RigView:
         verdict=verdict(answer, units),
         miss=mass(units, best.miss_kg),
         proof=proof(answer),
-        style=held.style,
+        style=held.style if best.pieces else "bands",
         hang_left=ends.left,
         hang_right=ends.right,
         feeder=ends.feeder,
@@ -157,17 +161,23 @@ def view_rig(answer: RigAnswer, units: UnitSystem) -> RigView:
         left=left,
         right=right,
         links=alike((*left, *right)),
+        bands=band_rows(answer.bands, units),
+        band_notes=band_notes(answer.bands, units),
         change=mass(units, reading.top.load_kg - reading.bottom.load_kg),
         straight_change=mass(units, straight.top.load_kg - straight.bottom.load_kg),
         compared=compared(answer, units),
         curve=curve_points(reading, straight, units),
         steps=steps(answer, units),
         signs=signs(answer, units),
-        cautions=tuple(caution.text for caution in answer.cautions),
+        cautions=(
+            *(remark.say(units) for remark in answer.bands.remarks()),
+            *answer.remeasure,
+            *(caution.text for caution in answer.cautions),
+        ),
         alternatives=tuple(_other(a.differs_by, a.built, units) for a in answer.alternatives),
-        trade=tuple(_other(f"{b.pieces} pieces", b, units) for b in answer.trade),
+        trade=tuple(_other(_handled(b), b, units) for b in answer.trade),
         obstacles=obstacle_lines(answer.obstacles, units) if answer.obstacles else (),
-        left_out=answer.left_out,
+        left_out=(*answer.left_out, *(why.say(units) for why in answer.bands_left_out)),
         described=described_words(answer),
     )
 
@@ -202,3 +212,10 @@ def _other(differs_by: str, built: BuiltRig, units: UnitSystem) -> OtherRig:
         pieces=built.pieces,
         miss=mass(units, built.miss_kg),
     )
+
+
+def _handled(built: BuiltRig) -> str:
+    """Count what is to be handled: pieces of chain, and bands."""
+    bands = f"{len(built.bands)} bands" if built.bands else ""
+    pieces = f"{built.pieces} pieces" if built.pieces or not bands else ""
+    return ", ".join(filter(None, (pieces, bands)))

@@ -44,14 +44,19 @@ def verdict(answer: RigAnswer, units: UnitSystem) -> str:
 
 def proof(answer: RigAnswer) -> str:
     """Say what the search stands for."""
+    pairs = ", bands in their pairs" if answer.question.limits.most_bands else ""
     if answer.exact:
-        return "Proven best of the whole stock."
-    return "Proven best of the stock, pieces of nearly the same weight taken as alike."
+        return f"Proven best of the whole stock{pairs}."
+    return f"Proven best of the stock{pairs}, pieces of nearly the same weight taken as alike."
 
 
 def compared(answer: RigAnswer, units: UnitSystem) -> str:
     """Say what the same chain would do hung straight, the common mistake."""
     change = units.mass(answer.reading.top.load_kg - answer.reading.bottom.load_kg)
+    if not answer.best.pieces:
+        return f"The bands change the bar by {change} over the lift."
+    if answer.best.bands:
+        return _with_bands(answer, units, change)
     straight = units.mass(answer.straight.top.load_kg - answer.straight.bottom.load_kg)
     style = answer.best.fixture.style
     if style == "straight":
@@ -63,4 +68,22 @@ def compared(answer: RigAnswer, units: UnitSystem) -> str:
     return (
         f"{how}, this chain changes the bar by {change} over the lift. Straight from the sleeve, "
         f"the common mistake, it would change it by {straight}."
+    )
+
+
+def _with_bands(answer: RigAnswer, units: UnitSystem, change: str) -> str:
+    """Say what chain and bands do apart, and what the chain would do hung straight."""
+    reading, straight = answer.reading, answer.straight
+    chain = units.mass(reading.hung_top_kg - reading.hung_bottom_kg)
+    bands = units.mass(reading.bands_top_kg - reading.bands_bottom_kg)
+    said = (
+        f"Chain and bands change the bar by {change} over the lift: the chain by {chain}, the "
+        f"bands by {bands}."
+    )
+    if answer.best.fixture.style == "straight":
+        return f"{said} Folded on a feeder the chain would change it by up to twice as much."
+    other = units.mass(straight.hung_top_kg - straight.hung_bottom_kg)
+    return (
+        f"{said} Straight from the sleeve, the common mistake, the same chain would change it by "
+        f"{other}."
     )

@@ -93,9 +93,9 @@ def band_options(setup: Setup, aims: Aims, limits: Limits) -> BandOptions:
 
     Bands are paired once for each peg and way, among those that pull alike as many as may and as
     alike as can be; a pair goes on together or not at all, for a gym keeps its pairs. Left out:
-    retired bands, bands that the lift would stretch beyond their longest reading, bands slack all
-    the way, pairs that differ by more than the imbalance limit anywhere in the lift, and bands
-    without a partner.
+    retired bands, bands that the lift would stretch beyond their longest reading, bands slack
+    anywhere in the lift, which may slip off their pegs, pairs that differ by more than the
+    imbalance limit anywhere in the lift, and bands without a partner.
 
     Parameters
     ----------
@@ -167,8 +167,10 @@ def _unusable(hung: HungBand, span_m: Span) -> Phrase | None:
     if longest_m > law.longest_m + _HAIR_M:
         amounts = tuple(Amount(length_m, "length") for length_m in (longest_m, law.longest_m))
         return Phrase("stretched to {} in this lift, and read to {} only.", amounts)
-    if longest_m <= law.rest_m:
-        return Phrase("slack all the way.")
+    shortest_m = float(np.min(banded.length_m(span_m)))
+    if shortest_m < law.rest_m - _HAIR_M:
+        slack = (Amount(law.rest_m - shortest_m, "length"),)
+        return Phrase("slack by {} in this lift, so it may slip off its peg.", slack)
     return None
 
 

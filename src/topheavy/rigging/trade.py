@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from topheavy.errors import NotInStockError
 from topheavy.rigging.built import BuiltRig, build
@@ -16,6 +16,9 @@ if TYPE_CHECKING:
 
     from topheavy.rigging.limits import Limits
     from topheavy.rigging.target import Target
+
+
+_OTHER_SORT: Final = ("chain only", "with bands")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,11 +104,13 @@ def alternatives(
         if built:
             found.append(Alternative(differs_by=differs_by, built=built))
     found.sort(key=lambda other: other.built.cost_kg)
+    # Chain or bands is the coach's choice: the best of the other sort is always shown.
+    found.sort(key=lambda other: other.differs_by not in _OTHER_SORT)
     kept: list[Alternative] = []
     for other in found:
         if all(_parts(other.built) != _parts(rig) for rig in (best, *(k.built for k in kept))):
             kept.append(other)
-    return tuple(kept[:most])
+    return tuple(sorted(kept[:most], key=lambda other: other.built.cost_kg))
 
 
 def _parts(built: BuiltRig) -> tuple[object, ...]:

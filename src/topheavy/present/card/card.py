@@ -116,11 +116,11 @@ def card_data(view: RigView, paper: str) -> dict[str, Any]:
         "verdict": f"{view.verdict} {view.proof}",
         "meets": view.meets,
         "obstacles": view.obstacles,
-        "ends": [_end("Left end", view.left), _end("Right end", view.right)],
+        "ends": [_end("Left end", view.left, view), _end("Right end", view.right, view)],
         "middle": _middle(view),
         "plates": view.plates_a_side,
         "straight_weight": view.straight_weight.text,
-        "compares": view.style != "straight",
+        "compares": view.style not in {"straight", "bands"},
         "loads": [_load(row) for row in view.loads],
         "facts": [list(fact) for fact in share_facts(view)],
         "compared": view.compared,
@@ -130,8 +130,8 @@ def card_data(view: RigView, paper: str) -> dict[str, Any]:
     }
 
 
-def _end(name: str, rows: tuple[PieceRow, ...]) -> dict[str, Any]:
-    """What hangs on one end, pieces of one kind together."""
+def _end(name: str, rows: tuple[PieceRow, ...], view: RigView) -> dict[str, Any]:
+    """What hangs on one end, pieces of one kind together, then its bands."""
     kinds: dict[tuple[str, int], list[str]] = {}
     for row in rows:
         kinds.setdefault((row.size, row.links), []).append(row.tag)
@@ -140,12 +140,23 @@ def _end(name: str, rows: tuple[PieceRow, ...]) -> dict[str, Any]:
         "kinds": [
             {"tags": " + ".join(tags), "chain": f"{size}, {links} links"}
             for (size, links), tags in kinds.items()
+        ]
+        + [
+            {
+                "tags": row.tag,
+                "chain": f"band on peg {row.peg}{', doubled' if row.way == 'doubled' else ''}",
+            }
+            for row in view.bands
+            if name.lower().startswith(row.side)
         ],
     }
 
 
 def _middle(view: RigView) -> dict[str, str]:
     """How both ends hang: the feeder's setting, or the way to hang without one."""
+    if view.style == "bands":
+        pull = f"{view.bands_bottom} to {view.bands_top}" if view.bands else ""
+        return {"name": "Each end", "big": "bands", "detail": "alike on both ends", "more": pull}
     if view.feeder_length is None:
         draped = view.style == "draped"
         how = "laid across" if draped else "straight"
