@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from topheavy.cli.options import JsonOption, UnitsOption, unit_system
-from topheavy.cli.rig_options import asks_for_rig
+from topheavy.cli.rig_options import asks_of_lifter
 from topheavy.cli.waiting import waiting
 
 if TYPE_CHECKING:
@@ -20,7 +20,8 @@ EffortOption = Annotated[
     typer.Option(
         "--effort",
         metavar="SHARE",
-        help="Side by side at this share of the best, such as 90%; else at the rig's own effort.",
+        help="Side by side at this share of the best, such as 90%; else at the rig's own. With "
+        "--match also the effort to match.",
         rich_help_panel=_MOVES,
     ),
 ]
@@ -35,7 +36,7 @@ LowerOption = Annotated[
 ]
 
 
-@asks_for_rig
+@asks_of_lifter
 def rep(
     question: Any,
     effort: EffortOption = None,
@@ -85,11 +86,8 @@ def rep(
 
 def strength_for(question: Any) -> StrengthCurve:
     """Take what is known of the lifter's strength; a lift without a model is refused first."""
-    from topheavy.lifter.evidence import FullRange
     from topheavy.lifter.motion_model import model_for
-    from topheavy.services.strength import strength_of
+    from topheavy.services.strength import strength_asked
 
-    place, best_kg = question.place, question.ask.best_kg
-    model_for(place.lift.name)
-    typed = best_kg is not None and best_kg != place.measured.best_kg
-    return strength_of(place, (FullRange(load_kg=best_kg),) if typed else ())
+    model_for(question.place.lift.name)
+    return strength_asked(question)

@@ -8,7 +8,7 @@ import typer
 
 from topheavy.cli.options import JsonOption, UnitsOption, unit_system
 from topheavy.cli.rep import strength_for
-from topheavy.cli.rig_options import asks_for_rig
+from topheavy.cli.rig_options import asks_of_lifter
 from topheavy.cli.waiting import waiting
 
 ShareOption = Annotated[
@@ -22,7 +22,7 @@ ShareOption = Annotated[
 ]
 
 
-@asks_for_rig
+@asks_of_lifter
 def speed(
     question: Any,
     share: ShareOption = None,

@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from topheavy.lifter.strength import StrengthCurve
     from topheavy.services.gathered import Gathered
     from topheavy.services.known_of_lifter import Used
-    from topheavy.services.rig import Place
+    from topheavy.services.rig import Place, RigQuestion
 
     Floats = NDArray[np.float64]
 
@@ -149,6 +149,13 @@ def strength_of(place: Place, extra: Sequence[Evidence] = ()) -> StrengthCurve:
     142.5
     """
     return curve_from(place, gather(place, extra))
+
+
+def strength_asked(question: RigQuestion) -> StrengthCurve:
+    """Make the strength curve that goes with a rig question; raises as `strength_of`."""
+    if question.matching is not None:
+        return question.matching.strength
+    return strength_of(question.place, question.evidence)
 
 
 def curve_from(place: Place, gathered: Gathered) -> StrengthCurve:
