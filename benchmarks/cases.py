@@ -8,6 +8,7 @@ from topheavy.gym.people import Travel
 from topheavy.gym.stock import Bar, ChainPiece, Connector, Feeder, FeederSetting, Plate, Stock
 from topheavy.mechanics.chain import Chain
 from topheavy.mechanics.ground import Ground
+from topheavy.rigging.kinds import forget_kinds
 from topheavy.rigging.limits import Limits
 from topheavy.rigging.problem import Problem, Setup, pose
 from topheavy.rigging.target import Target
@@ -108,5 +109,6 @@ def rigs_in(problem: Problem) -> int:
 
 
 def posed(case: tuple[Setup, Target, Limits]) -> Problem:
-    """Pose a case."""
+    """Pose a case, as a question that was never asked before."""
+    forget_kinds()
     return pose(*case)

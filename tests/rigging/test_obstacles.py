@@ -93,6 +93,20 @@ def test_too_few_pieces_allowed_is_named() -> None:
     assert "at most 2 pieces" in [blocker.limit for blocker in obstacles.blockers]
 
 
+def test_of_an_odd_limit_the_next_pair_is_tried() -> None:
+    target = wanted(60.4, 60.4 + rise_kg(2))
+    obstacles = explain(setup(chain=4), target, Limits(most_pieces=3), TOLERANCE_KG)
+    (blocker,) = (b for b in obstacles.blockers if b.limit == "at most 3 pieces")
+    assert blocker.built.pieces == 4
+
+
+def test_the_fewest_pieces_that_do_are_shown() -> None:
+    target = wanted(60.4, 60.4 + rise_kg(3))
+    obstacles = explain(setup(chain=12), target, Limits(most_pieces=2), TOLERANCE_KG)
+    (blocker,) = (b for b in obstacles.blockers if b.limit == "at most 2 pieces")
+    assert blocker.built.pieces == 6
+
+
 def test_an_overloaded_connector_is_named_and_a_stronger_one_would_do() -> None:
     here, target = setup(rating_kg=40.0), wanted(60.4, 60.4 + rise_kg(2))
     obstacles = explain(here, target, Limits(), TOLERANCE_KG)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import groupby
 from typing import TYPE_CHECKING, Final
 
@@ -88,10 +89,22 @@ def kinds_of(pieces: Iterable[ChainPiece], most_each_end: int) -> tuple[Kind, ..
     most_each_end : int
         Largest number of pieces on one end.
     """
+    return _kinds_of(tuple(pieces), most_each_end, _MOST_SPLITS)
+
+
+def forget_kinds() -> None:
+    """Group anew when next asked: for who measures how long a first question takes."""
+    _kinds_of.cache_clear()
+
+
+@lru_cache(maxsize=4)  # one question asks it of the same stock again and again; few: they are large
+def _kinds_of(
+    pieces: tuple[ChainPiece, ...], most_each_end: int, most_in_all: int
+) -> tuple[Kind, ...]:
     ordered = sorted(pieces, key=lambda p: (p.kind, p.chain.density_kg_per_m, p.tag))
     groups = [tuple(group) for _, group in groupby(ordered, key=lambda p: p.kind)]
     paired = [group for group in groups if len(group) >= 2]
-    most_splits = _MOST_SPLITS // max(1, len(paired))
+    most_splits = most_in_all // max(1, len(paired))
     kinds = [_kind(group, min(most_each_end, len(group) // 2), most_splits) for group in paired]
     return tuple(sorted(kinds, key=lambda k: (-k.pieces[0].chain.mass_kg, k.pieces[0].kind)))
 

@@ -12,6 +12,7 @@ from topheavy.rigging.built import BuiltRig, build
 from topheavy.rigging.limits import MOST_BANDS
 from topheavy.rigging.offers import MOST_PAIRS, Offer, offers
 from topheavy.rigging.problem import pose
+from topheavy.rigging.reach import within_reach
 from topheavy.rigging.search import find
 
 if TYPE_CHECKING:
@@ -115,27 +116,31 @@ def _within(setup: Setup, target: Target, limits: Limits, tolerance_kg: float) -
         problem = pose(setup, target, free)
     except NotInStockError:
         return None
-    choice = find(problem, worth_kg=tolerance_kg, enough_kg=tolerance_kg).best
+    near = within_reach(problem, tolerance_kg)
+    choice = near and find(near, worth_kg=tolerance_kg, enough_kg=tolerance_kg).best
     return build(problem, choice) if choice else None
 
 
 def _blockers(
     setup: Setup, target: Target, limits: Limits, tolerance_kg: float
 ) -> Iterator[Blocker]:
+    named = set()
     for limit, other_setup, other_target, other_limits in _relaxed(setup, target, limits):
+        if limit in named:
+            continue
         built = _within(other_setup, other_target, other_limits, tolerance_kg)
         if built is not None:
+            named.add(limit)
             yield Blocker(limit=limit, built=built)
 
 
 def _relaxed(
     setup: Setup, target: Target, limits: Limits
 ) -> Iterator[tuple[str, Setup, Target, Limits]]:
-    """The same question with one limit or rule dropped at a time."""
-    pieces = len(setup.stock.fit_chains)
-    if pieces > limits.most_pieces:
-        more = replace(limits, most_pieces=min(pieces, max(2 * limits.most_pieces, _MANY_PIECES)))
-        yield _pieces_limit(limits), setup, target, more
+    """The same question with one limit or rule dropped at a time; of pieces the fewest first."""
+    most = min(len(setup.stock.fit_chains), max(2 * limits.most_pieces, _MANY_PIECES))
+    for pieces in range(2 * (limits.most_pieces // 2 + 1), most + 1, 2):
+        yield _pieces_limit(limits), setup, target, replace(limits, most_pieces=pieces)
     if setup.pegs and limits.most_bands < MOST_BANDS and len(setup.stock.fit_bands) >= 2:
         more = replace(limits, most_bands=limits.most_bands + 1)
         yield _bands_limit(limits), setup, target, more
