@@ -146,8 +146,8 @@ def test_no_word_promises_anything() -> None:
 
 
 def test_the_band_beside_is_named() -> None:
-    note = next(line for line in view().side_notes if line.startswith("Band"))
-    assert "red-1 and red-2 on the low peg" in note
+    note = next(line for line in view().side_notes if line.startswith("Bands"))
+    assert "red-1 left, red-2 right, on peg low" in note
     assert "alike within" in note
 
 

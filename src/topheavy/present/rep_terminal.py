@@ -45,23 +45,23 @@ def render_rep(view: RepView) -> RenderableType:
     if view.path:
         parts.append(headed("Speed by height", speed_chart(view.path)))
     parts.append(headed("The way down", listed(view.way_down)))
-    parts.append(
-        headed(
-            "Side by side at equal effort",
-            Text(view.effort_words),
-            Text(""),
-            side_table(view.sides),
-            Text("* as this rig hangs", style=QUIET),
-            Text(""),
-            listed(view.side_notes),
-        )
-    )
+    parts.append(headed("Side by side at equal effort", *_beside(view)))
     parts += [
         headed("When it fails", listed(view.outlook)),
         headed("Mind", listed(view.cautions)),
         headed("How sure this is", listed(view.limits)),
     ]
     return Group(*parts)
+
+
+def _beside(view: RepView) -> list[RenderableType]:
+    parts: list[RenderableType] = [
+        Text(view.effort_words),
+        Text(""),
+        side_table(view.sides),
+        Text("* as this rig hangs", style=QUIET),
+    ]
+    return [*parts, Text(""), listed(view.side_notes)] if view.side_notes else parts
 
 
 def _up(view: RepView) -> list[tuple[str, str]]:
@@ -143,7 +143,8 @@ def _table(sides: tuple[SideView, ...]) -> Table:
 
 
 def _head(side: SideView) -> str:
-    return f"{side.name.replace(' ', chr(10), 1)}{'*' if side.this_rig else ''}"
+    words = side.name.replace(" and ", "\nand ").replace(" ", "\n", 1)
+    return f"{words}{'*' if side.this_rig else ''}"
 
 
 def _side_rows(sides: tuple[SideView, ...]) -> list[tuple[str, list[str]]]:

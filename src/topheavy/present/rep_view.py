@@ -168,7 +168,7 @@ def view_rep(answer: RepAnswer, rig: FoundRig, units: UnitSystem) -> RepView:
         sides=tuple(_side(side, answer, units) for side in answer.sides),
         side_notes=side_notes(answer, units),
         outlook=tuple(p.say(units) for p in answer.outlook.words_for(spotted=spotted)),
-        cautions=tuple(caution.text for caution in rig.cautions),
+        cautions=(*(caution.text for caution in rig.cautions), *rig.remeasure),
         limits=limits_of(answer, units),
     )
 
@@ -183,7 +183,7 @@ def _rig(rig: FoundRig, units: UnitSystem) -> tuple[str, ...]:
             f"{plates_text(rig.best)} a side, "
             f"{units.mass(rig.reading.straight_weight_kg)} with bar and collars"
         ),
-        f"{units.mass(rig.best.miss_kg)} off what was asked for, at worst",
+        "" if rig.miss_kg is None else f"{units.mass(rig.miss_kg)} off what was asked, at worst",
     ]
     return tuple(part for part in parts if part)
 

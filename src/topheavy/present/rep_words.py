@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from topheavy.lifter.velocity import LINES
+from topheavy.present.band_rows import pair_words
 from topheavy.present.motion_figures import in_g, percent, push, seconds, speed
 
 if TYPE_CHECKING:
@@ -165,30 +166,26 @@ def side_notes(answer: RepAnswer, units: UnitSystem) -> tuple[str, ...]:
         "effort."
         for name in answer.too_much
     ]
-    if not any(side.beside.bands for side in answer.sides):
+    if not any(side.beside.on_bar.band for side in answer.sides):
         said.append("No band beside it: none of this gym's pairs fits this station's pegs.")
     return tuple(said)
 
 
 def _band_note(side: Side, units: UnitSystem) -> str:
-    one, other = side.beside.bands
-    twice = ", doubled" if one.doubled else ""
     apart = units.mass(side.beside.imbalance_kg, 2)
     return (
-        f"Band: {one.band.tag} and {other.band.tag} on the {one.peg.name} peg{twice}, alike within "
-        f"{apart}. Of this gym's pairs it comes nearest to the chain's change over the lift."
+        f"{pair_words(*side.beside.bands, capital=True)}, alike within {apart}. Of this gym's "
+        "pairs they come nearest to the chain's change over the lift."
     )
 
 
 def effort_words(answer: RepAnswer, units: UnitSystem) -> str:
     """Say at which effort the rigs stand side by side."""
     plain = units.mass(answer.effort * answer.who.lifter.best_kg)
-    own = answer.question.effort is None
-    which = "the effort of this rig" if own and answer.effort < 1.0 else "an effort"
-    return (
-        f"At {which} of {percent(answer.effort)}: whoever just lifts {plain} plain just lifts each "
-        "of these."
-    )
+    share = percent(answer.effort)
+    own = answer.question.effort is None and answer.effort < 1.0
+    at = f"At this rig's own effort, {share}" if own else f"At an effort of {share}"
+    return f"{at} of the best: whoever just lifts {plain} plain just lifts each of these."
 
 
 def pushed(units: UnitSystem, moved: Moved) -> str:

@@ -98,7 +98,7 @@ def view_speed(answer: SpeedAnswer, rig: FoundRig, units: UnitSystem) -> SpeedVi
         ),
         best=mass(units, who.lifter.best_kg),
         tables=tuple(_table(answer, name, units) for name in _WHICH),
-        cautions=tuple(caution.text for caution in rig.cautions),
+        cautions=(*(caution.text for caution in rig.cautions), *rig.remeasure),
         limits=_limits(answer, units),
     )
 

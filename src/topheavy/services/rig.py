@@ -16,7 +16,7 @@ from topheavy.rigging.target import Ask, Target
 from topheavy.rigging.trade import Alternative, alternatives, trade
 from topheavy.services.bands import BandsReading, band_remarks, read_bands
 from topheavy.services.cautions import NO_COLLARS, Caution, cautions_for, thin_chain
-from topheavy.services.match import EVEN_ENOUGH, STRAIGHT, fit_of, match_target
+from topheavy.services.match import EVEN_ENOUGH, fit_of, match_target
 from topheavy.services.reading import Reading, hung_straight, read_rig
 from topheavy.services.stock_check import left_out
 
@@ -281,16 +281,21 @@ def answer_rig(question: RigQuestion) -> RigAnswer:
         obstacles=(
             None if best.miss_kg <= tolerance_kg else explain(setup, target, limits, tolerance_kg)
         ),
-        cautions=(
-            *(() if setup.collar else (NO_COLLARS,)),
-            *cautions_for(place.lift, best.rig, place.travel, place.ground),
-            *thin_chain((*best.left, *best.right)),
-        ),
+        cautions=what_to_mind(place, best),
         left_out=left_out(place.gym),
         bands=read_bands(best.left_bands, best.right_bands, place.travel),
         bands_left_out=problem.bands.refused,
         remeasure=band_remarks(best.bands, question.today),
-        fit=_fit(question, best.rig, straight),
+        fit=_fit(question, best.rig),
+    )
+
+
+def what_to_mind(place: Place, best: BuiltRig) -> tuple[Caution, ...]:
+    """Gather the cautions for a rig that was found at a place."""
+    return (
+        *(() if place.setup.collar else (NO_COLLARS,)),
+        *cautions_for(place.lift, best.rig, place.travel, place.ground),
+        *thin_chain((*best.left, *best.right)),
     )
 
 
@@ -302,11 +307,8 @@ def _tolerance_kg(question: RigQuestion, target: Target) -> float:
     return max(0.5, TOLERANCE_SHARE * max(target.loads_kg))
 
 
-def _fit(question: RigQuestion, rig: Rig, straight: Rig) -> Fit | None:
-    if question.matching is None:
-        return None
-    ground = question.place.ground
-    return fit_of(question.matching, rig, ground, {STRAIGHT: straight.added_curve(ground)})
+def _fit(question: RigQuestion, rig: Rig) -> Fit | None:
+    return fit_of(question.matching, question.place, rig) if question.matching else None
 
 
 def _nothing(obstacles: Obstacles) -> NotInStockError:

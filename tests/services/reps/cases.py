@@ -103,4 +103,6 @@ def _speed_of(name: str, shares: tuple[float, ...]) -> SpeedAnswer:
 def rig_of(name: str = "bench") -> FoundRig:
     """What the views want to know of a shared rig."""
     one = found(name)
-    return FoundRig(best=one.best, reading=one.reading, cautions=one.cautions)
+    return FoundRig(
+        best=one.best, reading=one.reading, cautions=one.cautions, miss_kg=one.best.miss_kg
+    )

@@ -6,14 +6,15 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from topheavy.rigging.trade import best_rig
-from topheavy.services.cautions import NO_COLLARS, Caution, cautions_for, thin_chain
+from topheavy.services.bands import band_remarks
 from topheavy.services.reading import read_rig
-from topheavy.services.rig import answer_rig, target_of
+from topheavy.services.rig import answer_rig, target_of, what_to_mind
 
 if TYPE_CHECKING:
     from topheavy.rigging.built import BuiltRig
+    from topheavy.services.cautions import Caution
     from topheavy.services.reading import Reading
-    from topheavy.services.rig import Place, RigQuestion
+    from topheavy.services.rig import RigQuestion
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,11 +29,18 @@ class FoundRig:
         Its loads over the lift.
     cautions : tuple of Caution
         What to mind.
+    remeasure : tuple of str
+        Bands to read again, and why.
+    miss_kg : float or None
+        Largest difference between load and what was asked for [kg]; None when the rig was matched
+        to the lifter, where no load was.
     """
 
     best: BuiltRig
     reading: Reading
     cautions: tuple[Caution, ...]
+    remeasure: tuple[str, ...] = ()
+    miss_kg: float | None = None
 
 
 def found_rig(question: RigQuestion) -> FoundRig:
@@ -50,13 +58,7 @@ def found_rig(question: RigQuestion) -> FoundRig:
     return FoundRig(
         best=best,
         reading=read_rig(best.rig, place.travel, place.ground, place.measured.best_kg),
-        cautions=_cautions(place, best),
-    )
-
-
-def _cautions(place: Place, best: BuiltRig) -> tuple[Caution, ...]:
-    return (
-        *(() if place.setup.collar else (NO_COLLARS,)),
-        *cautions_for(place.lift, best.rig, place.travel, place.ground),
-        *thin_chain((*best.left, *best.right)),
+        cautions=what_to_mind(place, best),
+        remeasure=band_remarks(best.bands, question.today),
+        miss_kg=None if question.matching else best.miss_kg,
     )

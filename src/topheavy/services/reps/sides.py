@@ -45,7 +45,7 @@ class Beside:
     found : bool
         Whether it hangs as the rig that was asked for does.
     bands : tuple of HungBand
-        The pair of bands, when they hang alone.
+        Left and right of the pair that was chosen to stand beside the rig.
     imbalance_kg : float
         Largest difference between these two over the lift [kg].
     """
@@ -53,7 +53,7 @@ class Beside:
     name: str
     on_bar: OnBar
     found: bool = False
-    bands: tuple[HungBand, ...] = ()
+    bands: tuple[HungBand, HungBand] | tuple[()] = ()
     imbalance_kg: float = 0.0
 
 
@@ -182,7 +182,7 @@ def _pairs(place: Place, hung: list[HungBand], change_kg: float) -> list[tuple[f
         side = Beside(
             name=BAND,
             on_bar=on_bar,
-            bands=tuple(usable[tag][0] for tag in tags),
+            bands=(usable[tags[0]][0], usable[tags[1]][0]),
             imbalance_kg=pair.worst_kg,
         )
         said.append((abs(change - change_kg), side))
