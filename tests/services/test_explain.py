@@ -11,10 +11,13 @@ import pytest
 
 from tests.present.answers import ANSWERS, BENCH, answer, built, pieces, place, ring
 from topheavy.errors import BadInputError
-from topheavy.gym.people import Lifter, Measured
+from topheavy.gym.people import Lifter, Measured, StationPeg
 from topheavy.gymfile import demo_gym
 from topheavy.lifter.evidence import FullRange, Miss, Partial
 from topheavy.lifter.match import compare
+from topheavy.mechanics.banded import Peg
+from topheavy.mechanics.rig import End, Rig
+from topheavy.rigging.hung_band import HungBand
 from topheavy.services.counting import links_of
 from topheavy.services.explain import Explained, explain_rig
 from topheavy.services.match import Matching
@@ -54,6 +57,28 @@ def with_bands(found: RigAnswer) -> RigAnswer:
     stock = replace(where.gym.stock, bands=gym.stock.bands)
     there = replace(where, station=station, gym=replace(where.gym, stock=stock))
     return replace(found, question=replace(found.question, place=there))
+
+
+def on_bands(found: RigAnswer, height_m: float, *, chain: bool = False) -> RigAnswer:
+    """The same bar and plates on a pair of bands from a peg, with the rig's chain or without."""
+    where, best = found.question.place, found.best
+    peg = StationPeg(name="the peg", peg=Peg(height_m=height_m, offset_m=0.06))
+    bands = {band.tag: band for band in demo_gym().stock.bands}
+    left, right = (HungBand(band=bands[tag], peg=peg) for tag in ("red-1", "red-3"))
+    span_m = where.travel.bottom_m, where.travel.top_m
+    ends = [
+        End(end.hangs if chain else (), bands=(hung.over(span_m),))
+        for end, hung in ((best.rig.left, left), (best.rig.right, right))
+    ]
+    banded = replace(
+        best,
+        rig=Rig(best.rig.bar_kg, best.rig.plates_kg, *ends),
+        left=best.left if chain else (),
+        right=best.right if chain else (),
+        left_bands=(left,),
+        right_bands=(right,),
+    )
+    return answer(where, banded)
 
 
 @EACH
@@ -130,6 +155,29 @@ def test_a_band_pulls_the_bar_down_faster_than_it_falls() -> None:
     assert band.start_g > 1.05
     assert band.end_m_per_s > found.plain.end_m_per_s
     assert set(band.bands) < {one.tag for one in demo_gym().stock.bands}
+
+
+@pytest.mark.parametrize("chain", [False, True], ids=["bands alone", "with chain"])
+def test_a_rig_on_bands_is_pulled_down_itself(chain: bool) -> None:
+    """Bands on the rig: m a = m g + pull at lockout, chain going slack (Newton's second law)."""
+    given = on_bands(BENCH, 0.12, chain=chain)
+    found = explain_rig(given)
+    pull_kg = found.stands[2].band_kg
+    assert pull_kg == pytest.approx(
+        float(given.best.rig.band_curve().at(given.question.place.travel.top_m))
+    )
+    assert found.chosen.start_g == pytest.approx(1 + pull_kg / found.chosen.straight_kg, rel=1e-3)
+    assert sum(found.stands[0].links) == (128 if chain else 0)
+
+
+def test_bands_from_above_carry_part_of_the_bar_and_never_speed_it_up() -> None:
+    found = explain_rig(on_bands(BENCH, 1.70))
+    bottom, _, top = found.stands
+    assert bottom.band_kg < top.band_kg < 0
+    assert bottom.raising_kg == pytest.approx(
+        found.answer.best.rig.straight_weight_kg + bottom.band_kg
+    )
+    assert found.chosen.start_g <= 1.0
 
 
 def test_straight_weights_are_those_of_the_match() -> None:

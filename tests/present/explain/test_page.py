@@ -11,7 +11,7 @@ import pytest
 
 from tests.present.answers import ANSWERS, BENCH, answer, built, piece, place, ring
 from tests.present.pdf import bare, open_pdf, read_page, tagged_parts
-from tests.services.test_explain import known, unknown, with_bands
+from tests.services.test_explain import known, on_bands, unknown, with_bands
 from topheavy.errors import BadInputError
 from topheavy.lifter.evidence import FullRange
 from topheavy.present.explain import explain_pdf, view_explained
@@ -47,6 +47,9 @@ GIVEN = {
     **{name: ANSWERS[name] for name in ("bench", "squat", "deadlift", "press", "straight")},
     "unknown": unknown(BENCH),
     "bands": with_bands(BENCH),
+    "on bands": on_bands(BENCH, 0.12),
+    "under bands": on_bands(BENCH, 1.70),
+    "chain and bands": on_bands(BENCH, 0.12, chain=True),
     "weak": known(unknown(BENCH), FullRange(load_kg=75.0)),
     "markup": _named(MARKUP),
     "long words": _long_words(),

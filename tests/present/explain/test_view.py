@@ -132,6 +132,25 @@ def test_a_band_is_told_apart_from_chain_on_the_way_down() -> None:
     assert [row.short for row in falls] == ["plain weight", "this rig", "a pair of bands"]
 
 
+def test_bands_on_the_rig_itself_are_told() -> None:
+    below, above, both = map(_view, ("on bands", "under bands", "chain and bands"))
+    assert [view.why_title for view in (below, above, both)] == [
+        "Why bands",
+        "Why bands",
+        "Why chain and bands",
+    ]
+    assert below.hang_title == "How the bands pull"
+    assert "pulls harder the longer" in below.fold[0]
+    assert "The bands of this rig pull it down with" in " ".join(below.down)
+    assert "The bands of this rig pull it down with" in " ".join(both.down)
+    assert above.fold[0].startswith("Bands from above carry part of the bar")
+    assert "for the bands above carry" in above.feel[0]
+    assert "pull it down" not in " ".join(above.down)
+    assert "hold the bar back" in above.down[0]
+    for view in (below, above):
+        assert "chain" not in " ".join((*view.feel, *view.fold, *view.down)).lower()
+
+
 def test_folding_is_explained_for_every_way_to_hang() -> None:
     assert _view("bench").fold[0].startswith("Folded in half, two strands")
     assert _view("deadlift").fold[0].startswith("Laid across the bar, two strands")

@@ -7,7 +7,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
 from topheavy.errors import BadInputError
-from topheavy.mechanics.hang import Straight
 from topheavy.present.curves import Curve, CurveSheet, Note, Strength, curves_svg
 from topheavy.present.curves.words import description as curves_words
 from topheavy.present.explain.names import at_the_bottom, side_name
@@ -79,8 +78,8 @@ def explain_pdf(explained: Explained, units: UnitSystem) -> bytes:
     sheet, hangs = curve_sheet(explained, units), hung_ways(explained, units)
     data = page_data(view_explained(explained, units), paper_for(units))
     data["curves_alt"] = f"{sheet.title}. {curves_words(sheet)}"
-    data["strip_alt"] = strip_words(hangs) if hangs else ""
-    pictures = {"curves": curves_svg(sheet), "strip": strip_svg(hangs) if hangs else ""}
+    data["strip_alt"] = strip_words(hangs)
+    pictures = {"curves": curves_svg(sheet), "strip": strip_svg(hangs)}
     refused = BadInputError(
         _NO_ROOM, field="explain", wanted="shorter names, or the rig's card instead"
     )
@@ -112,13 +111,11 @@ def curve_sheet(explained: Explained, units: UnitSystem) -> CurveSheet:
 
 
 def hung_ways(explained: Explained, units: UnitSystem) -> tuple[Hung, ...]:
-    """The rig, and the same chain straight, as they hang; nothing without chain."""
+    """The rig, and the same chain straight, as they hang."""
     answer = explained.answer
-    if not sum(explained.stands[0].links):
-        return ()
     scene = rig_scene(answer, units)
     own = Hung(name=side_name(explained.chosen), scene=replace(scene, straight=None))
-    if scene.straight is None or all(isinstance(h, Straight) for h in answer.best.rig.left.hangs):
+    if scene.straight is None:
         return (own,)
     straight = replace(scene, rig=scene.straight, straight=None, notes=())
     return own, Hung(name="the same chain hung straight", scene=straight)
@@ -144,6 +141,8 @@ def page_data(view: ExplainView, paper: str) -> dict[str, Any]:
         "station": view.station,
         "rig": view.rig,
         "warning": view.warning,
+        "why_title": view.why_title,
+        "hang_title": view.hang_title,
         "why_head": view.why_head,
         "why": list(view.why),
         "small": [words for words in (view.drawn_from, *view.sureness) if words],

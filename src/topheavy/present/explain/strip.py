@@ -59,7 +59,9 @@ class _Column:
         return (self.hung.scene.bottom_m, self.hung.scene.top_m)[self.pose]
 
     def caption(self) -> list[str]:
-        """Links off the floor, in lines as wide as the column."""
+        """Links off the floor, in lines as wide as the column; nothing without chain."""
+        if not self.found.links:
+            return []
         words = sentence(links_words(self.hung.scene, self.found, self.pose))
         return wrapped(words, _SIZE, self.width)
 

@@ -11,8 +11,10 @@ from topheavy.present.explain.words import (
     down_lines,
     feel_lines,
     fold_lines,
+    hang_title,
     promise_lines,
     rig_line,
+    why_title,
 )
 from topheavy.present.figure import Figure, length, mass, share
 from topheavy.present.picture.words import sentence
@@ -70,6 +72,7 @@ class ExplainView:
     station: str
     rig: str
     warning: str
+    why_title: str
     why_head: str
     why: tuple[str, ...]
     known: bool
@@ -79,6 +82,7 @@ class ExplainView:
     sureness: tuple[str, ...]
     stands: tuple[StandRow, ...]
     feel: tuple[str, ...]
+    hang_title: str
     fold: tuple[str, ...]
     down: tuple[str, ...]
     sides: tuple[SideRow, ...]
@@ -106,6 +110,7 @@ def view_explained(explained: Explained, units: UnitSystem) -> ExplainView:
         station=place.station.name,
         rig=rig_line(answer, units),
         warning=warning(explained, units),
+        why_title=why_title(explained),
         why_head=why_head(explained, units),
         why=why_lines(explained, units),
         known=strength is not None,
@@ -115,6 +120,7 @@ def view_explained(explained: Explained, units: UnitSystem) -> ExplainView:
         sureness=sureness(explained, units),
         stands=tuple(_stand(explained, stand, units) for stand in explained.stands),
         feel=feel_lines(explained, units),
+        hang_title=hang_title(explained),
         fold=fold_lines(explained, units),
         down=down_lines(explained, units),
         sides=tuple(_side(explained, side, units) for side in explained.sides),

@@ -80,14 +80,12 @@ def why_lines(explained: Explained, units: UnitSystem) -> tuple[str, ...]:
 def _strength_line(strength: StrengthCurve, units: UnitSystem) -> str:
     travel = strength.travel
     part = (strength.weakest_m - travel.bottom_m) / travel.travel_m
-    low, high = (
-        units.mass(float(kg), 0).split(" ")[0] for kg in (strength.low_kg[-1], strength.high_kg[-1])
-    )
+    low, high = (units.mass(float(kg), 0) for kg in (strength.low_kg[-1], strength.high_kg[-1]))
     where = f"{_percent(part)} of the way up" if part > 0 else "right at the bottom"
     return (
         f"Where you are weakest, {where}, you can move about {units.mass(strength.full_range_kg)}; "
         f"at lockout about {units.mass(float(strength.best_kg[-1]), 0)}, "
-        f"somewhere from {low} to {high}."
+        f"somewhere from {low.split(' ')[0]} to {high}."
     )
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from topheavy.present.band_rows import hung_words
 from topheavy.present.explain.names import at_the_bottom, off_the_bottom, side_name
 from topheavy.present.picture.words import sentence
 from topheavy.present.rig_steps import ends_text, plates_text
@@ -24,13 +23,9 @@ def rig_line(answer: RigAnswer, units: UnitSystem) -> str:
     """Name the rig in one line."""
     best = answer.best
     ends = ends_text(best)
-    left, right = (
-        ", ".join(filter(None, (pieces, *hung_words(bands))))
-        for pieces, bands in ((ends.left, best.left_bands), (ends.right, best.right_bands))
-    )
-    hung = f"left {left}, right {right}" if left or right else ""
     style = {"doubled": "doubled", "draped": "laid across the bar", "straight": "hung straight"}
-    how = style.get(best.fixture.style, "") if ends.left or ends.right else ""
+    how = style.get(best.fixture.style, "") if best.left or best.right else ""
+    hung = f"left {ends.left}, right {ends.right}" if ends.left or ends.right else ""
     plates = f"{plates_text(best)} a side, {units.mass(best.rig.straight_weight_kg)} with the bar"
     said = ", ".join(filter(None, (hung, how, ends.feeder)))
     return "; ".join(filter(None, (said, plates)))
@@ -51,6 +46,11 @@ def feel_lines(explained: Explained, units: UnitSystem) -> tuple[str, ...]:
 def _start(explained: Explained, bottom: Stand, units: UnitSystem) -> str:
     own_kg = explained.answer.best.rig.straight_weight_kg
     more_kg = bottom.raising_kg - own_kg
+    if bottom.band_kg < -_FELT_KG:
+        carried = units.mass(-bottom.band_kg)
+        return f"{units.mass(bottom.raising_kg)}, for the bands above carry {carried} of the bar."
+    if more_kg < _FELT_KG and not sum(bottom.links):
+        return "just the bar and its plates, the bands hardly pull yet."
     if more_kg < _FELT_KG:
         return "just the bar and its plates, and the chain still on the floor."
     if bottom.band_kg > 0.5 * more_kg:
@@ -88,11 +88,47 @@ def _lowering(explained: Explained, middle: Stand, bottom: Stand, units: UnitSys
     )
 
 
+def why_title(explained: Explained) -> str:
+    """Name the first section by what hangs."""
+    things = []
+    if sum(explained.stands[0].links):
+        things.append("chain")
+    if explained.answer.best.bands:
+        things.append("bands")
+    return f"Why {' and '.join(things)}" if things != ["chain"] else "Why the chain"
+
+
+def hang_title(explained: Explained) -> str:
+    """Name the section on how it hangs."""
+    chain = sum(explained.stands[0].links)
+    return "How the chain hangs" if chain else "How the bands pull"
+
+
 def fold_lines(explained: Explained, units: UnitSystem) -> tuple[str, ...]:
-    """Say what folding the chain does; nothing without chain."""
+    """Say what folding the chain does, or how bands pull."""
+    if sum(explained.stands[0].links):
+        return _folded(explained, units)
+    lift = explained.answer.question.place.lift
+    pulls = [units.mass(abs(stand.band_kg)) for stand in explained.stands]
+    if explained.stands[0].band_kg < 0:
+        return (
+            "Bands from above carry part of the bar, most where it is lowest.",
+            (
+                f"Both ends together: {pulls[0]} {at_the_bottom(lift)}, {pulls[1]} half-way up, "
+                f"{pulls[2]} at lockout. If one breaks, that is on you at once."
+            ),
+        )
+    return (
+        "A band pulls harder the longer it is stretched, and has no weight to speak of.",
+        (
+            f"Both ends together: {pulls[0]} {at_the_bottom(lift)}, {pulls[1]} half-way up, "
+            f"{pulls[2]} at lockout."
+        ),
+    )
+
+
+def _folded(explained: Explained, units: UnitSystem) -> tuple[str, ...]:
     answer = explained.answer
-    if not sum(explained.stands[0].links):
-        return ()
     style, straight = answer.best.fixture.style, answer.straight
     if style == "straight":
         return (
@@ -122,7 +158,9 @@ def down_lines(explained: Explained, units: UnitSystem) -> tuple[str, ...]:
             "Chain comes down with the bar and lies down link by link. It never pulls the bar "
             "down faster than it falls."
         )
-    if faster:
+    if explained.stands[0].band_kg < 0:
+        lines.append("The bands above hold the bar back on the way down, more the lower it is.")
+    elif faster:
         own = next((side for side in faster if side.chosen), faster[-1])
         lines.append(_pulled(explained, own, units))
     else:
