@@ -168,3 +168,21 @@ def test_fitting_tells_whom_narrowing_keeps() -> None:
     assert 0 < fits.sum() < 60
     kept = narrowed(LIFTER, lifters, seen)
     assert np.array_equal(np.asarray(kept.reserve), np.asarray(lifters.reserve)[fits])
+
+
+def test_a_strength_curve_of_ones_own_can_be_tuned_too() -> None:
+    curve = StrengthRows(np.array([0.8, 0.95, 1.2]), np.array([[150.0, 120.0, 170.0]]))
+    lifter = replace(LIFTER, strength=curve)
+    tuned = tuned_to_best_speed(BENCH.typical(), 0.15, lifter.travel_m, lifter)
+    best = spread_reps(lifter, OnBar(straight_kg=120.0), tuned)
+    assert float(best.mean_m_per_s[0]) == pytest.approx(0.15, abs=0.005)
+    shape = tuned_to_best_speed(BENCH.typical(), 0.15, lifter.travel_m)
+    assert float(np.asarray(tuned.reserve)) != float(np.asarray(shape.reserve))
+
+
+def test_each_may_have_a_straight_weight_of_its_own() -> None:
+    lifters = plausible(BENCH, 3)
+    loads = np.array([60.0, 90.0, 110.0])
+    together = spread_reps(LIFTER, OnBar(straight_kg=0.0), lifters, loads)
+    alone = spread_reps(LIFTER, OnBar(straight_kg=90.0), lifters.taken([1]))
+    assert float(together.mean_m_per_s[1]) == pytest.approx(float(alone.mean_m_per_s[0]), rel=1e-6)
