@@ -10,7 +10,7 @@ import typer
 from topheavy.cli.files import check_output, write_whole
 from topheavy.cli.options import JsonOption, UnitsOption, unit_system
 from topheavy.cli.rig_options import asks_for_rig
-from topheavy.errors import NotInStockError
+from topheavy.errors import BadInputError, NotInStockError
 
 if TYPE_CHECKING:
     from topheavy.services.rig import RigAnswer
@@ -24,6 +24,14 @@ PictureOption = Annotated[
     Path | None,
     typer.Option("--picture", metavar="FILE", help="Write the picture, to scale (.svg or .png)."),
 ]
+CurvesOption = Annotated[
+    Path | None,
+    typer.Option(
+        "--curves",
+        metavar="FILE",
+        help="With --match: draw strength and loads by height (.svg or .png).",
+    ),
+]
 _CARDS = (".pdf",)
 _PICTURES = (".svg", ".png")
 _PNG_WIDTH = 1800
@@ -34,10 +42,11 @@ def rig(
     question: Any,
     card: CardOption = None,
     picture: PictureOption = None,
+    curves: CurvesOption = None,
     units: UnitsOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """Find the best rig for a lifter, a lift and a target.
+    """Find the best rig for a lifter, a lift and a target, or for the lifter's strength.
 
     \b
     Examples
@@ -45,17 +54,29 @@ def rig(
       topheavy rig --lifter Runa --lift squat --bottom 60% --chain 25% --of top
       topheavy rig --lifter Pip --straight 45kg --chain 20% --of best --json
       topheavy rig --lifter Osric --bottom 85kg --top 115kg --bands 1
+      topheavy rig --lifter Osric --match --effort 85% --curves curves.svg
+      topheavy rig --lifter Wren --match --set 5x50kg@2
       topheavy rig --lifter Osric --follow 66cm=80kg --follow 107cm=105kg
       topheavy rig --gym mine.toml --bottom 135lb --top 185lb \\
         --card rig.pdf --picture rig.svg
     """
-    if picture is not None:
-        check_output(picture, "--picture", kinds=_PICTURES)
-    if card is not None:
-        check_output(card, "--card", kinds=_CARDS)
+    for file, option, kinds in (
+        (picture, "--picture", _PICTURES),
+        (card, "--card", _CARDS),
+        (curves, "--curves", _PICTURES),
+    ):
+        if file is not None:
+            check_output(file, option, kinds=kinds)
+    if curves is not None and question.matching is None:
+        raise BadInputError(
+            "Without the lifter's strength there are no curves to lay over each other",
+            field="--curves",
+            got=str(curves),
+            wanted="--match beside it",
+        )
     shown = unit_system(units, question.place.gym)
     answer = answered(question)
-    write_outputs(answer, shown, card=card, picture=picture)
+    write_outputs(answer, shown, card=card, picture=picture, curves=curves)
     show(answer, shown, as_json=as_json)
 
 
@@ -115,12 +136,23 @@ def show(answer: RigAnswer, units: UnitSystem, *, as_json: bool) -> None:
 
 
 def write_outputs(
-    answer: RigAnswer, units: UnitSystem, *, card: Path | None = None, picture: Path | None = None
+    answer: RigAnswer,
+    units: UnitSystem,
+    *,
+    card: Path | None = None,
+    picture: Path | None = None,
+    curves: Path | None = None,
 ) -> None:
-    """Write the card and the picture where asked; both are made before either is written."""
+    """Write card, picture and curves where asked; all are made before any is written."""
     outputs: list[tuple[Path, bytes | str]] = []
     if picture is not None:
-        outputs.append((picture, _drawn(answer, units, picture.suffix.lower())))
+        from topheavy.present.rig_picture import rig_picture
+
+        outputs.append((picture, _drawn(rig_picture(answer, units), picture)))
+    if curves is not None:
+        from topheavy.present.match_curves import match_curves
+
+        outputs.append((curves, _drawn(match_curves(answer, units), curves)))
     if card is not None:
         from topheavy.present.card import card_pdf
 
@@ -129,11 +161,8 @@ def write_outputs(
         write_whole(path, content)
 
 
-def _drawn(answer: RigAnswer, units: UnitSystem, kind: str) -> bytes | str:
-    from topheavy.present.rig_picture import rig_picture
-
-    svg = rig_picture(answer, units)
-    if kind == ".svg":
+def _drawn(svg: str, path: Path) -> bytes | str:
+    if path.suffix.lower() == ".svg":
         return svg
     from topheavy.present.picture import to_png
 

@@ -9,6 +9,7 @@ from rich.console import Group
 from rich.text import Text
 
 from topheavy.present.described_words import as_options, command_lines
+from topheavy.present.match_terminal import render_match
 from topheavy.present.rig_facts import hang_facts, share_facts
 from topheavy.present.tables import band_table, link_table, load_table
 from topheavy.present.terminal import ACCENT, QUIET, curve_chart, facts, headed, listed, ruled
@@ -39,6 +40,10 @@ def render_rig(view: RigView) -> RenderableType:
         ),
         headed("Load by height, on the way up", curve_chart(view.curve, straight=_compares(view))),
     ]
+    if view.match:
+        parts.append(headed("How evenly it uses the lifter", render_match(view.match)))
+        if view.match.notes:
+            parts.append(headed("Know", listed(view.match.notes)))
     if view.links:
         parts.append(headed("Links, each piece", link_table(view.links)))
     if view.bands:

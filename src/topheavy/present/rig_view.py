@@ -10,6 +10,7 @@ from topheavy.present.curve_points import CurvePoint, curve_points
 from topheavy.present.described_words import Described, described_words
 from topheavy.present.figure import Figure, force, length, mass, share
 from topheavy.present.link_rows import LinkRow, PieceRow, alike, piece_rows
+from topheavy.present.match_view import MatchView, percent, view_match
 from topheavy.present.obstacle_words import obstacle_lines
 from topheavy.present.rig_steps import (
     both_ends_text,
@@ -109,6 +110,7 @@ class RigView:
     obstacles: tuple[str, ...]
     left_out: tuple[str, ...]
     described: Described
+    match: MatchView | None
 
 
 def view_rig(answer: RigAnswer, units: UnitSystem) -> RigView:
@@ -135,7 +137,7 @@ def view_rig(answer: RigAnswer, units: UnitSystem) -> RigView:
         wanted=wanted(answer, units),
         meets=answer.meets,
         verdict=verdict(answer, units),
-        miss=mass(units, best.miss_kg),
+        miss=off_by(answer, best, units),
         proof=proof(answer),
         style=held.style if best.pieces else "bands",
         hang_left=ends.left,
@@ -174,11 +176,14 @@ def view_rig(answer: RigAnswer, units: UnitSystem) -> RigView:
             *answer.remeasure,
             *(caution.text for caution in answer.cautions),
         ),
-        alternatives=tuple(_other(a.differs_by, a.built, units) for a in answer.alternatives),
-        trade=tuple(_other(_handled(b), b, units) for b in answer.trade),
+        alternatives=tuple(
+            _other(answer, a.differs_by, a.built, units) for a in answer.alternatives
+        ),
+        trade=tuple(_other(answer, _handled(b), b, units) for b in answer.trade),
         obstacles=obstacle_lines(answer.obstacles, units) if answer.obstacles else (),
         left_out=(*answer.left_out, *(why.say(units) for why in answer.bands_left_out)),
         described=described_words(answer),
+        match=view_match(answer.fit, units) if answer.fit else None,
     )
 
 
@@ -204,14 +209,22 @@ def _loads(reading: Reading, straight: Reading, units: UnitSystem) -> tuple[Load
     )
 
 
-def _other(differs_by: str, built: BuiltRig, units: UnitSystem) -> OtherRig:
+def _other(answer: RigAnswer, differs_by: str, built: BuiltRig, units: UnitSystem) -> OtherRig:
     parts = (both_ends_text(built), ends_text(built).feeder, f"{plates_text(built)} a side")
     return OtherRig(
         differs_by=differs_by,
         hang="; ".join(part for part in parts if part),
         pieces=built.pieces,
-        miss=mass(units, built.miss_kg),
+        miss=off_by(answer, built, units),
     )
+
+
+def off_by(answer: RigAnswer, built: BuiltRig, units: UnitSystem) -> Figure:
+    """How far a rig is off what was asked: in load, or in effort where it was matched."""
+    matching = answer.question.matching
+    if matching is None:
+        return mass(units, built.miss_kg)
+    return percent(built.miss_kg / matching.limit_at_weakest_kg * matching.effort)
 
 
 def _handled(built: BuiltRig) -> str:

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from topheavy.present.match_view import part_words, percent
+
 if TYPE_CHECKING:
+    from topheavy.services.match import Fit
     from topheavy.services.rig import RigAnswer
     from topheavy.units import UnitSystem
 
@@ -16,6 +19,9 @@ def wanted(answer: RigAnswer, units: UnitSystem) -> str:
         f"{units.mass(load_kg)} at {units.length(height_m)}"
         for height_m, load_kg in zip(target.heights_m, target.loads_kg, strict=True)
     ]
+    if answer.fit:
+        effort = f"{100 * answer.fit.matching.effort:g} %"
+        points = [f"as near {effort} of strength at every height as can be, nowhere more"]
     rules = []
     if target.mean_kg is not None:
         rules.append(f"a mean of {units.mass(target.mean_kg)}")
@@ -33,6 +39,8 @@ def wanted(answer: RigAnswer, units: UnitSystem) -> str:
 
 def verdict(answer: RigAnswer, units: UnitSystem) -> str:
     """Say whether the rig meets the target, and by how much it misses."""
+    if answer.fit:
+        return _evenness(answer.fit, units, meets=answer.meets)
     off = units.mass(answer.best.miss_kg)
     if answer.meets:
         return f"Meets the target: {off} off at worst."
@@ -40,6 +48,16 @@ def verdict(answer: RigAnswer, units: UnitSystem) -> str:
     if enough == off:
         off, enough = (units.mass(kg, 3) for kg in (answer.best.miss_kg, answer.tolerance_kg))
     return f"The stock does not reach the target: {off} off at worst, and {enough} would do."
+
+
+def _evenness(fit: Fit, units: UnitSystem, *, meets: bool) -> str:
+    """Say how evenly the rig uses the lifter, and how evenly plain weight would."""
+    least, most, plain = (percent(effort) for effort in (fit.least, fit.most, fit.least_plain))
+    said = (
+        f"Uses {least} to {most} of strength {part_words(fit, units)}; plain weight as hard would "
+        f"use {plain} to {percent(fit.matching.effort)}."
+    )
+    return said if meets else f"{said} More even than this the stock does not allow."
 
 
 def proof(answer: RigAnswer) -> str:

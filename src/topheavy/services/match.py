@@ -3,21 +3,24 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Final, cast
 
 import numpy as np
 
 from topheavy.errors import BadInputError
-from topheavy.lifter.match import Match, compare
+from topheavy.lifter.match import compare
 from topheavy.rigging.target import Target
+from topheavy.services.reps.sides import PLAIN, beside
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
+    from topheavy.lifter.match import Match
     from topheavy.lifter.strength import StrengthCurve
     from topheavy.mechanics.curve import LoadCurve
-    from topheavy.mechanics.ground import Ground
     from topheavy.mechanics.rig import Rig
+    from topheavy.services.reps.sides import Beside
+    from topheavy.services.rig import Place
 
     Floats = NDArray[np.float64]
 
@@ -30,10 +33,6 @@ strength curve is seldom known better."""
 
 _AIMS: Final = 41
 _POINTS: Final = 25
-
-PLAIN: Final = "plain weight"
-STRAIGHT: Final = "hung straight"
-BAND: Final = "band"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,6 +68,11 @@ class Matching:
     def best_kg(self) -> float:
         """Heaviest straight weight over the full range [kg]."""
         return self.strength.full_range_kg
+
+    @property
+    def limit_at_weakest_kg(self) -> float:
+        """Heaviest load at the weakest height [kg]; a miss in kilograms is counted there."""
+        return self.effort * self.best_kg
 
 
 def limits_kg(matching: Matching) -> tuple[Floats, Floats]:
@@ -161,9 +165,11 @@ class Fit:
         nothing that hangs can add to it.
     at_most : float
         Greatest effort [-] if the lifter is as weak as the range leaves open.
+    name : str
+        What hangs in this rig, such as ``"chain doubled"``.
     sides : mapping of str to Match
-        Plain weight, this rig, the same chain hung straight, and a band if there is one, each as
-        heavy as the wanted effort allows.
+        Plain weight, this rig, and what it is set beside, by name, each as heavy as the wanted
+        effort allows.
     """
 
     matching: Matching
@@ -177,6 +183,7 @@ class Fit:
     least: float
     least_at_m: float
     at_most: float
+    name: str
     sides: dict[str, Match]
 
     @property
@@ -191,34 +198,26 @@ class Fit:
         return float(np.min(plain.effort[plain.height_m >= weakest_m - 1e-9]))
 
 
-def fit_of(
-    matching: Matching,
-    rig: Rig,
-    ground: Ground,
-    others: dict[str, LoadCurve] | None = None,
-    name: str = "this rig",
-) -> Fit:
-    """Read how a rig fits a lifter.
+def fit_of(matching: Matching, place: Place, rig: Rig) -> Fit:
+    """Read how a rig fits a lifter, beside plain weight and what else might hang.
 
     Parameters
     ----------
     matching : Matching
         Strength and wanted effort.
+    place : Place
+        Who and where.
     rig : Rig
         What is on the bar.
-    ground : Ground
-        Where the chain lies.
-    others : dict of str to LoadCurve, optional
-        What else might hang, by name, such as the same chain straight.
-    name : str
-        What to call the rig.
     """
     strength = matching.strength
-    travel, whole = strength.travel, rig.curve(ground, "raising")
+    travel, whole = strength.travel, rig.curve(place.ground, "raising")
     heights_m = np.linspace(travel.bottom_m, travel.top_m, _POINTS)
     low_kg, high_kg = strength.range_at(heights_m)
-    hung = rig.added_curve(ground, "raising")
-    sides = compare(strength, {name: hung, **(others or {})}, effort=matching.effort)
+    around = [side for side in beside(place, rig) if side.name != PLAIN]
+    name = next(side.name for side in around if side.found)
+    hung = {side.name: _added(side) for side in around}
+    sides = compare(strength, hung, effort=matching.effort)
     every_m = sides[name].height_m
     effort = whole.at(every_m) / strength.at(every_m)
     above = every_m >= strength.weakest_m - 1e-9
@@ -235,5 +234,12 @@ def fit_of(
         least=float(effort[least]),
         least_at_m=float(every_m[least]),
         at_most=float(np.max(whole.at(every_m) / strength.range_at(every_m)[0])),
+        name=name,
         sides=sides,
     )
+
+
+def _added(side: Beside) -> LoadCurve:
+    """Load of what hangs [kg] by height, chain and bands."""
+    hung, band = cast("LoadCurve", side.on_bar.hung), cast("LoadCurve | None", side.on_bar.band)
+    return hung if band is None else hung + band
