@@ -61,6 +61,7 @@ def rig_scene(answer: RigAnswer, units: UnitSystem, *, heading: str = "") -> Sce
         ground=place.ground,
         end="right",
         notes=_notes(best, units),
+        pegs=tuple(hung.peg.name for hung in best.right_bands),
         discs=_discs(best),
         sleeve_m=setup.bar.sleeve_m,
         collar_m=setup.collar_width_m,

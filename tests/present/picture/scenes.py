@@ -4,12 +4,17 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from topheavy.mechanics.band import fit_band
+from topheavy.mechanics.band_readings import BandReadings
+from topheavy.mechanics.banded import Banded, Peg
 from topheavy.mechanics.chain import Chain
 from topheavy.mechanics.ground import Ground
 from topheavy.mechanics.hang import Doubled, Draped, Hang, Straight, Suspension
 from topheavy.mechanics.rig import End, Rig
 from topheavy.present.picture import Disc, HangNote, Scene
 from topheavy.units import METRIC, POUNDS
+
+Span = tuple[float, float]
 
 
 def chain(links: int, pitch_m: float = 0.056) -> Chain:
@@ -20,6 +25,28 @@ def chain(links: int, pitch_m: float = 0.056) -> Chain:
 def rig(plates_kg: float, *hangs: Hang) -> Rig:
     """A 20 kg bar with the same hangs on both ends."""
     return Rig(20.0, plates_kg, End(hangs), End(hangs))
+
+
+def banded(
+    tag: str = "red-1", *, peg_m: float = 0.12, doubled: bool = False, scene_m: Span = (0.6, 1.0)
+) -> Banded:
+    """A band that is taut over the lift, a hand's width aside of its peg."""
+    peg = Peg(height_m=peg_m, offset_m=0.06)
+    strands = 2 if doubled else 1
+    nearest_m = min(abs(height_m - peg_m) for height_m in scene_m)
+    rest_m = 0.8 * strands * nearest_m
+    lengths = tuple(rest_m + strands * step for step in (0.2, 0.5, 0.8, 1.2))
+    readings = BandReadings(
+        tag=tag, rest_m=rest_m, length_m=lengths, tension_kg=(4.0, 9.0, 12.5, 16.0)
+    )
+    second = peg if doubled else None
+    return Banded(band=fit_band(readings), peg=peg, travel_m=scene_m, second=second)
+
+
+def with_bands(scene: Scene, *bands: Banded, pegs: tuple[str, ...] = ()) -> Scene:
+    """Put the same bands on both ends."""
+    ends = (replace(end, bands=bands) for end in (scene.rig.left, scene.rig.right))
+    return replace(scene, rig=Rig(scene.rig.bar_kg, scene.rig.plates_kg, *ends), pegs=pegs)
 
 
 def held(feeder_m: float, whole_m: float | None = None) -> Suspension:
@@ -121,6 +148,11 @@ SCENES = {
     "deficit": replace(DEADLIFT, ground=Ground(surface_m=-0.1), bottom_m=0.125, top_m=0.75),
     "dragged": replace(BENCH, ground=Ground(lay="dragged")),
     "bare": replace(BENCH, rig=rig(60.0), straight=None, notes=()),
+    "banded": with_bands(BENCH, banded(), pegs=("low",)),
+    "bands alone": with_bands(
+        replace(BENCH, rig=rig(60.0), straight=None, notes=()), banded(), banded("b", doubled=True)
+    ),
+    "band from above": with_bands(SQUAT, banded(peg_m=2.15, scene_m=(0.95, 1.5)), pegs=("high",)),
     "partial": replace(BENCH, bottom_m=0.97),
 }
 SCENES |= {f"{name} tall": replace(scene, layout="tall") for name, scene in SCENES.items()}

@@ -155,7 +155,7 @@ def _end(name: str, rows: tuple[PieceRow, ...], view: RigView) -> dict[str, Any]
 def _middle(view: RigView) -> dict[str, str]:
     """How both ends hang: the feeder's setting, or the way to hang without one."""
     if view.style == "bands":
-        pull = f"{view.bands_bottom} to {view.bands_top}" if view.bands else ""
+        pull = f"both ends pull {view.bands_bottom} to {view.bands_top}"
         return {"name": "Each end", "big": "bands", "detail": "alike on both ends", "more": pull}
     if view.feeder_length is None:
         draped = view.style == "draped"

@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, Final
 
 from topheavy.present.picture.lettering import wrapped
 from topheavy.present.picture.words import (
+    band_words,
+    bands_words,
     connector_words,
     ground_words,
     hang_words,
@@ -39,6 +41,8 @@ def caption(scene: Scene, found: Facts, pose: int, room: float, size: float) -> 
     for said in connector_words(scene, bar_m):
         words = said if len(scene.drawn_end.hangs) > 1 else sentence(said)
         lines += [Line(line) for line in wrapped(words, size, room)]
+    for said in bands_words(scene, bar_m):
+        lines += [Line(line) for line in wrapped(sentence(said), size, room)]
     return lines
 
 
@@ -51,14 +55,16 @@ def key_of(scene: Scene, room: float, size: float) -> list[str]:
         else sentence(hang_words(scene, number))
         for number in range(len(scene.drawn_end.hangs))
     ]
+    said += [sentence(band_words(scene, number)) for number in range(len(scene.drawn_end.bands))]
     pad = "" if scene.pad_m is None else f"pad {scene.units.length(scene.pad_m)} high"
     plates = f"plates a side {scene.plates}" if scene.plates else ""
     said.append(sentence("; ".join(filter(None, [plates, pad, ground_words(scene)]))))
-    links = "Links are this end's, loads the whole bar's."
+    what = "Links and bands" if scene.drawn_end.bands else "Links"
+    links = f"{what} are this end's, loads the whole bar's."
     said.append(f"{sentence(scene.end)} end of the bar, to scale. {links}")
     return [line for words in said if words for line in wrapped(words, size, room)]
 
 
 def legend_rows(found: Facts) -> int:
     """Lines under the curve."""
-    return 3 + (found.straight is not None) + (found.links > 0)
+    return 3 + (found.straight is not None) + bool(found.added)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from topheavy.present.picture.bands import draw_bands, draw_pegs
 from topheavy.present.picture.draft import Draft
 from topheavy.present.picture.facts import facts
 from topheavy.present.picture.frame import frame, high_m
@@ -43,7 +44,8 @@ def draw_rig(scene: Scene) -> str:
         SVG 1.1, nothing from outside; 180 mm wide, or 390 px when tall. Each figure is a group of
         class ``figure`` with ``data-pose`` (bottom or top) and ``data-per-m`` [drawing units a
         metre]; in it every link of a piece is a path of class ``link`` with ``data-chain`` (hang
-        and piece), in a group of class ``off`` or ``down``.
+        and piece), in a group of class ``off`` or ``down``; every band is a group of class ``band``
+        with ``data-band`` (its tag), its peg one of class ``peg``.
     """
     placed = plan(scene)
     found = facts(scene, placed)
@@ -102,5 +104,7 @@ def draw_pose(pen: Pen, scene: Scene, placed: Plan, bar_m: float) -> None:
     """Draw the end of the bar at a height [m], with what stands behind and lies under it."""
     draw_station(pen, scene, high_m(scene))
     draw_ground(pen, scene, placed)
+    draw_pegs(pen, scene, placed, high_m(scene))
     draw_bar(pen, scene, placed, bar_m)
     draw_hangs(pen, scene, placed, bar_m)
+    draw_bands(pen, placed, bar_m)

@@ -55,6 +55,8 @@ class Facts:
         Links on the drawn end.
     off : tuple of int
         How many are off the floor at the bottom and at the top.
+    added : str
+        What is on the bar besides plates; empty for nothing.
     """
 
     raising: Reading
@@ -63,6 +65,7 @@ class Facts:
     straight_weight_kg: float
     links: int
     off: tuple[int, int]
+    added: str
 
 
 def facts(scene: Scene, placed: Plan) -> Facts:
@@ -77,7 +80,14 @@ def facts(scene: Scene, placed: Plan) -> Facts:
         straight_weight_kg=scene.rig.straight_weight_kg,
         links=sum(count.off + count.down for count in low),
         off=(sum(count.off for count in low), sum(count.off for count in high)),
+        added=_added(chain=bool(low), bands=bool(scene.drawn_end.bands)),
     )
+
+
+def _added(*, chain: bool, bands: bool) -> str:
+    if not bands:
+        return "what hangs" if chain else ""
+    return "chain and bands" if chain else "bands"
 
 
 def read(curve: LoadCurve, bottom_m: float, top_m: float) -> Reading:

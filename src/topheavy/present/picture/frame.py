@@ -121,9 +121,11 @@ def frame(scene: Scene, found: Facts, placed: Plan) -> Frame:
 
 
 def high_m(scene: Scene) -> float:
-    """Height [m] that the figures need above the datum: the bar at the top with its plates."""
+    """Height [m] that the figures need above the datum: the bar with its plates, and pegs."""
     radius_m = max((0.5 * disc.diameter_m for disc in scene.drawn_discs()), default=0.0)
-    return scene.top_m + max(radius_m + 0.02, 0.09 * (scene.top_m - scene.low_m))
+    over_bar_m = scene.top_m + max(radius_m + 0.02, 0.09 * (scene.top_m - scene.low_m))
+    pegs_m = [peg.height_m + 0.04 for band in scene.drawn_end.bands for peg in band.pegs]
+    return max([over_bar_m, *pegs_m])
 
 
 def _head(scene: Scene, type_: Type, margin: float) -> float:

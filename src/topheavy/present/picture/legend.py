@@ -67,7 +67,7 @@ def draw_legend(draft: Draft) -> None:
             sheet.words(group, words, (panel.left + 19, y), size)
             y += LEADING * size
     areas = [(f"bar and plates {scene.units.mass(found.straight_weight_kg)}", PALE)]
-    areas += [("what hangs", HUNG_TINT)] if found.links else []
+    areas += [(found.added, HUNG_TINT)] if found.added else []
     for words, tint in areas:
         corner, opposite = (panel.left, y - 0.72 * size), (panel.left + 15, y + 0.06 * size)
         sheet.box(group, corner, opposite, fill=tint, stroke=STEEL, stroke_width=0.4)

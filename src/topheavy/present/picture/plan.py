@@ -21,6 +21,7 @@ from topheavy.services.counting import length_off_m, links_of
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from topheavy.mechanics.banded import Banded
     from topheavy.mechanics.hang import Hang
     from topheavy.mechanics.links import LinkCount
     from topheavy.present.picture.scene import Disc, Scene
@@ -39,6 +40,7 @@ _NESTED_WIDTHS: Final = 1.15 * 0.5 * (OUTSIDE_WIDTHS + 1)
 
 _INSIDE_CONNECTOR_M: Final = 0.02
 _FEEDER_ROOM_M: Final = 0.06
+_BAND_ROOM_M: Final = 0.05
 _DRAG_REACH_M: Final = (0.4, 1.1)
 _HEAP_CLEAR_M: Final = 0.25
 
@@ -74,6 +76,15 @@ class HungAt:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class BandAt:
+    """One band and where it stands on the sleeve, from the figure's left edge [m]."""
+
+    number: int
+    banded: Banded
+    x_m: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
     """Distances from the left edge of a figure [m].
 
@@ -87,6 +98,8 @@ class Plan:
         End of the sleeve.
     hangs : tuple of HungAt
         What hangs.
+    bands : tuple of BandAt
+        Bands.
     heap_left_m : float
         Where a heap may begin.
     block_left_m : float
@@ -102,6 +115,7 @@ class Plan:
     collar_x_m: float
     sleeve_end_m: float
     hangs: tuple[HungAt, ...]
+    bands: tuple[BandAt, ...]
     heap_left_m: float
     block_left_m: float
     drag_reach_m: float
@@ -109,7 +123,7 @@ class Plan:
 
 
 def plan(scene: Scene) -> Plan:
-    """Set plates, hangs and collar side by side along the sleeve: the collar holds the loops."""
+    """Set plates, hangs, bands and collar side by side: the collar holds all loops."""
     discs, plates_end_m = _stacked(scene)
     edge_m = collar_x_m = plates_end_m
     hangs: list[HungAt] = []
@@ -119,6 +133,11 @@ def plan(scene: Scene) -> Plan:
         edge_m = hung.x_m + hung.half_m + _GAP_M
         loop_m = 0.5 * _FEEDER_ROOM_M if isinstance(hung.hang, Doubled) else hung.half_m
         collar_x_m = hung.x_m + loop_m
+    bands: list[BandAt] = []
+    for number, banded in enumerate(scene.drawn_end.bands):
+        x_m = max(edge_m, collar_x_m) + 0.5 * _BAND_ROOM_M
+        bands.append(BandAt(number=number, banded=banded, x_m=x_m))
+        edge_m = collar_x_m = x_m + 0.5 * _BAND_ROOM_M
     sleeve_end_m = max(SHAFT_M + FLANGE_M + scene.sleeve_m, collar_x_m + scene.collar_m)
     heap_left_m = _heap_left(scene, plates_end_m)
     half_m = heap_half_m(_fallen(scene, hangs, scene.bottom_m))
@@ -131,6 +150,7 @@ def plan(scene: Scene) -> Plan:
         collar_x_m=collar_x_m,
         sleeve_end_m=sleeve_end_m,
         hangs=tuple(hangs),
+        bands=tuple(bands),
         heap_left_m=heap_left_m,
         block_left_m=max(min(plates_end_m - 0.015, heap_x_m - half_m - 0.03), 0.0),
         drag_reach_m=reach_m,

@@ -103,6 +103,8 @@ class Scene:
         Which end is drawn.
     notes : tuple of HangNote
         One for each hang of that end, in order; missing ones are drawn plain.
+    pegs : tuple of str
+        Name of the peg of each band of that end, in order; missing ones are not named.
     pad_m : float or None
         Height of a bench's pad [m].
     discs : tuple of Disc
@@ -138,6 +140,7 @@ class Scene:
     ground: Ground = BARE_FLOOR
     end: Side = "right"
     notes: tuple[HangNote, ...] = ()
+    pegs: tuple[str, ...] = ()
     pad_m: float | None = None
     discs: tuple[Disc, ...] = ()
     plate_m: float = BIG_PLATE_M
@@ -191,6 +194,10 @@ class Scene:
     def note(self, hang: int) -> HangNote:
         """Note of hang number `hang`."""
         return self.notes[hang] if hang < len(self.notes) else HangNote()
+
+    def peg_name(self, band: int) -> str:
+        """Name of the peg of band number `band`; empty when it has none."""
+        return self.pegs[band] if band < len(self.pegs) else ""
 
     def drawn_discs(self) -> tuple[Disc, ...]:
         """Plates on the sleeve, from the inside out, none through the floor."""

@@ -27,7 +27,7 @@ def links_words(scene: Scene, found: Facts, pose: int) -> str:
     off, under = found.off[pose], _under(scene)
     down = found.links - off
     if not found.links:
-        return "no chain on this end"
+        return "no chain on this end" if not scene.drawn_end.bands else "bands alone"
     every = f"all {found.links} links" if found.links > 1 else "the only link"
     if not off:
         return f"{every} on the {under}"
@@ -72,6 +72,27 @@ def letter(number: int) -> str:
     """Mark of hang number `number`: a, b, ... z, then a1, b1 ..."""
     turn, place = divmod(number, 26)
     return chr(ord("a") + place) + (str(turn) if turn else "")
+
+
+def bands_words(scene: Scene, bar_m: float) -> list[str]:
+    """Say how long each band is and what it pulls, bar at `bar_m` [m]."""
+    mass, length = scene.units.mass, scene.units.length
+    said = []
+    for banded in scene.drawn_end.bands:
+        long_m, pull_kg = float(banded.length_m(bar_m)), float(banded.load_kg(bar_m))
+        state = f"{length(long_m)} long" if long_m > banded.band.law.rest_m else "slack"
+        pulls = f"pulls {mass(pull_kg)}" if pull_kg >= 0 else f"lifts {mass(-pull_kg)}"
+        said.append(f"band {banded.band.tag} {state}, {pulls}")
+    return said
+
+
+def band_words(scene: Scene, number: int) -> str:
+    """Say what one band is: its tag, single or doubled, its peg and how high that is."""
+    banded = scene.drawn_end.bands[number]
+    name = scene.peg_name(number)
+    way = "doubled" if banded.second is not None else "single"
+    high = scene.units.length(banded.peg.height_m)
+    return f"band {banded.band.tag}, {way}, on peg {name}, {high} up".replace("peg ,", "a peg,")
 
 
 def hang_words(scene: Scene, number: int) -> str:
@@ -136,6 +157,7 @@ def description(scene: Scene, found: Facts) -> str:
     said = [f"The {scene.end} end of the bar, drawn twice on one floor, {scene.station_kind} lift."]
     for pose, (word, bar_m) in enumerate((("bottom", scene.bottom_m), ("top", scene.top_m))):
         parts = [links_words(scene, found, pose), *connector_words(scene, bar_m)]
+        parts += bands_words(scene, bar_m)
         said.append(
             f"At the {word}, bar {length(bar_m)} up: "
             f"{mass(found.raising.loads_kg[pose])} on the bar raising, "
@@ -143,6 +165,9 @@ def description(scene: Scene, found: Facts) -> str:
         )
     said += [
         f"{sentence(hang_words(scene, number))}." for number in range(len(scene.drawn_end.hangs))
+    ]
+    said += [
+        f"{sentence(band_words(scene, number))}." for number in range(len(scene.drawn_end.bands))
     ]
     said.append(f"Bar, collars and plates {mass(found.straight_weight_kg)}.")
     if scene.plates:
