@@ -123,7 +123,8 @@ def known(value: float, shown: Callable[[float], Figure]) -> Figure | None:
 def percent(fraction: float) -> Figure:
     """Show a fraction [-] in whole percent.
 
-    >>> percent(0.643).text
-    '64 %'
+    >>> percent(0.643).text, percent(-0.002).text
+    ('64 %', '0 %')
     """
-    return Figure(fraction, "", f"{100 * fraction:.0f} %")
+    number = f"{100 * fraction:.0f}"
+    return Figure(fraction, "", f"{'0' if number == '-0' else number} %")

@@ -93,7 +93,7 @@ def work_shares(moved: Moved) -> str:
     total = float(energy.work_j[0])
     if total <= 0.0:
         return ""
-    parts = [f"{percent(float(energy.lifted_j[0]) / total)} bar, plates and limbs"]
+    parts = [f"{percent(float(energy.lifted_j[0]) / total)} bar, plates and body"]
     chain, band = float(energy.chain_share[0]), float(energy.band_j[0]) / total
     parts += [f"{percent(chain)} chain"] if chain > 0.0 else []
     parts += [f"{percent(band)} band"] if band else []
@@ -192,7 +192,7 @@ def pushed(units: UnitSystem, moved: Moved) -> str:
     """Say the greatest push, as the load it would hold, and over what holds the bar still."""
     ascent = moved.rep.ascent
     ratio = float(ascent.peak_force_ratio[0])
-    return f"{push(units, float(ascent.peak_force_n[0]))}, {ratio:.2f} times what holds it still"
+    return f"{push(units, float(ascent.peak_force_n[0]))}, {ratio:.2f} times what holds it still; body counted"
 
 
 def _first_up(text: str) -> str:
