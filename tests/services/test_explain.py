@@ -235,6 +235,15 @@ def test_a_rig_that_is_too_heavy_is_set_beside_the_most_that_can_be_lifted() -> 
     assert weak.at_most > weak.effort
 
 
+def test_a_lifter_for_whom_the_bar_alone_is_too_heavy() -> None:
+    """Bar and collars are 25 kg: plain weight still says what could be lifted."""
+    child = explain_rig(known(unknown(BENCH), FullRange(load_kg=15.0)))
+    assert child.plain.straight_kg == pytest.approx(15.0)
+    assert child.effort is not None
+    assert child.effort > 4
+    assert child.too_heavy == ("chain straight",)
+
+
 def test_what_is_too_heavy_with_an_empty_bar_is_left_out_and_named() -> None:
     """Much chain, few plates: straight, half of it is on the bar at the bottom already."""
     where = place()

@@ -200,7 +200,8 @@ def explain_rig(answer: RigAnswer) -> Explained:
     straight_kg = _straight_kg(answer, strength, around, efforts[0])
     sides, too_heavy = [], []
     for one in around:
-        if one.found or straight_kg[one.name] >= place.setup.bar_kg - 1e-9:
+        lightest_kg = 0.0 if one.found or one.name == PLAIN else place.setup.bar_kg
+        if straight_kg[one.name] >= lightest_kg - 1e-9:
             sides.append(_side(answer, strength, one, straight_kg[one.name]))
         else:
             too_heavy.append(one.name)
