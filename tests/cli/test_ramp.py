@@ -23,14 +23,25 @@ def test_reps_and_chain_from_change_the_ramp() -> None:
     five = call("ramp", *ASK, "--reps", "5", "--json").json
     late = call("ramp", *ASK, "--chain-from", "3", "--json").json
     assert (three["rows"][-1]["reps"], five["rows"][-1]["reps"]) == (3, 5)
-    assert not any("Chain comes on" in line for line in three["remarks"])
-    assert any("Chain comes on at set 3" in line for line in late["remarks"])
+    assert not any("is the first with chain on" in line for line in three["remarks"])
+    assert any("Set 3 is the first with chain on" in line for line in late["remarks"])
 
 
 def test_pounds_are_shown_and_plates_stay_as_marked() -> None:
     view = call("ramp", *ASK, "--units", "lb", "--json").json
     assert view["rows"][0]["bottom"]["shown"].endswith(" lb")
     assert view["plate_unit"] == "kg"
+
+
+def test_bands_are_called_bands() -> None:
+    words = ("--lifter", "Osric", "--bottom", "85kg", "--top", "105kg", "--bands", "1")
+    alone = (*words, "--most-pieces", "0", "--chain-from", "3")
+    view = call("ramp", *alone, "--json").json
+    assert view["rows"][0]["chain"] == "no bands yet"
+    assert view["rows"][2]["chain"] == "bands on"
+    assert any("the first with bands on" in line for line in view["remarks"])
+    assert "bands off, held until slack" in view["between"]
+    assert not any("hain" in line for line in (view["between"], *view["remarks"]))
 
 
 def test_the_next_attempt_stands_first() -> None:

@@ -6,8 +6,10 @@ from typing import TYPE_CHECKING
 
 from topheavy.training.plate_path import PLATE_PRICE_KG
 from topheavy.training.protocols import PROTOCOLS
+from topheavy.training.ramp_parts import NOTHING
 
 if TYPE_CHECKING:
+    from topheavy.rigging.built import BuiltRig
     from topheavy.services.ramp import RampAnswer
     from topheavy.training.attempt_plates import LoadedAttempt
     from topheavy.training.protocols import Protocol, ProtocolSet
@@ -31,26 +33,33 @@ def shares_words(answer: RampAnswer, units: UnitSystem) -> str:
     return f"{what}: where it uses the lifter hardest."
 
 
-def chain_text(one: RampSet, before: RampSet | None, pieces: int) -> str:
-    """What to do about the chain before this set; nothing when it stays as it is."""
-    has = one.hanging.pieces
+def chain_text(one: RampSet, before: RampSet | None, answer: RampAnswer) -> str:
+    """What to do about what hangs before this set; nothing when it stays as it is."""
+    full = answer.ramp.sets[-1].hanging
     if before is not None and one.hanging is before.hanging:
         return ""
-    if has == 0 and before is None:
-        return "no chain yet" if pieces else ""
-    if has == pieces:
-        return "chain on" if before is None or before.hanging.pieces == 0 else "all chain on"
-    return f"{has} of {pieces} pieces on"
+    if one.hanging is full:
+        return f"{full.name} on" if before is None or before.hanging is NOTHING else "all chain on"
+    if one.hanging is NOTHING:
+        return f"no {full.name} yet"
+    pieces = f"{one.hanging.pieces} of {full.pieces} pieces on"
+    return f"{pieces}, bands on" if answer.rig.best.bands else pieces
 
 
-def between_sets(style: str) -> str:
-    """How to change plates with chain on the sleeve."""
-    what = "loop" if style == "doubled" else "chain"
-    weight = " with the chain's weight held" if style == "doubled" else ""
-    return (
-        f"Bar in the rack, nobody under it. Each end: collar off, {what} off{weight}, plates off "
-        f"and on as listed, {what} on, collar on. Both ends alike."
-    )
+def between_sets(best: BuiltRig) -> str:
+    """How to change plates with something on the sleeve."""
+    what, how = ["collar off"], []
+    if best.bands:
+        what.append("bands off, held until slack")
+        how.append("bands on")
+    if best.pieces and best.fixture.style == "doubled":
+        what.append("loop off with the chain's weight held")
+        how.append("loop on")
+    elif best.pieces:
+        what.append("chain off")
+        how.append("chain on")
+    steps = [*what, "plates off and on as listed", *reversed(how), "collar on"]
+    return f"Bar in the rack, nobody under it. Each end: {', '.join(steps)}. Both ends alike."
 
 
 def rest_text(rest_s: float) -> str:

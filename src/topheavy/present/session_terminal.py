@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from rich.console import Group
 from rich.text import Text
 
-from topheavy.present.terminal import ACCENT, QUIET, facts, headed, listed, ruled
+from topheavy.present.terminal import ACCENT, QUIET, FirstThatFits, facts, headed, listed, ruled
 
 if TYPE_CHECKING:
     from rich.console import RenderableType
@@ -22,7 +22,8 @@ def render_session(view: SessionView) -> RenderableType:
         Text(view.title, style=ACCENT),
         Text(f"{view.gym}. {view.verdict}", style=QUIET),
         headed(f"{view.work}, rest {view.rest} between sets", facts(_work(view))),
-        headed("On the bar", facts(_hang(view)), Text(""), _loads(view)),
+        headed("Hang this", facts(_hang(view))),
+        headed(f"On the bar{f', of the best {view.best}' if view.best else ''}", _loads(view)),
         headed(
             "Accommodating share, each base", facts((r.base, r.share.text) for r in view.shares)
         ),
@@ -59,7 +60,7 @@ def _hang(view: SessionView) -> tuple[tuple[str, str], ...]:
 
 
 def _loads(view: SessionView) -> Table:
-    best = f"of the best, {view.best}" if view.best else ""
+    best = "of the best" if view.best else ""
     table = ruled("load", "on the bar", *((best,) if best else ()))
     for row in view.loads:
         cells = [row.load, row.mass.text]
@@ -67,13 +68,18 @@ def _loads(view: SessionView) -> Table:
     return table
 
 
-def _volume(view: SessionView) -> Table:
-    table = ruled("entered with", "of best", "row", "a set", "in all", "so")
+def _volume(view: SessionView) -> RenderableType:
+    """The repetition table, or on a narrow terminal a line for each load it was entered with."""
+    table = ruled("with", "of best", "row", "a set", "in all", "so")
     for column in table.columns[2:]:
         column.justify = "left"
-        column.overflow = "fold"
     for row in view.volume:
         table.add_row(
             row.entered_with, row.of_best.text, row.row, row.set_reps, row.total, row.verdict
         )
-    return table
+    lines = listed(
+        f"{row.entered_with} {row.of_best}: {row.row}, {row.set_reps} a set, {row.total} in all: "
+        f"{row.verdict}"
+        for row in view.volume
+    )
+    return FirstThatFits((table, lines))

@@ -196,7 +196,7 @@ def _volume(name: str, check: VolumeCheck) -> VolumeRow:
         of_best=share(check.share),
         row=zone.name,
         set_reps=f"{zone.set_reps[0]} to {zone.set_reps[1]}",
-        total=f"{zone.total[0]} to {zone.total[1]}, best {zone.best_total}",
+        total=f"{zone.best_total} ({zone.total[0]} to {zone.total[1]})",
         verdict=volume_words(check),
         within=check.within,
     )

@@ -80,6 +80,6 @@ def volume_words(check: VolumeCheck) -> str:
     words = {"few": "fewer", "many": "more"}
     a_set, in_all = words.get(check.set_verdict), words.get(check.total_verdict)
     if a_set == in_all:
-        return f"{a_set} a set and in all"
+        return f"{a_set} in both"
     said = [f"{word} {where}" for word, where in ((a_set, "a set"), (in_all, "in all")) if word]
     return ", ".join(said)

@@ -75,7 +75,14 @@ def _strong(curve: StrengthCurve, best_kg: float | None) -> Strong:
 def hanging_of(answer: RigAnswer) -> Hanging:
     """All that hangs on the found rig."""
     curve = answer.best.rig.added_curve(answer.question.place.ground, "raising")
-    return Hanging(pieces=answer.best.pieces, curve=curve)
+    return Hanging(pieces=answer.best.pieces, curve=curve, name=_name(answer))
+
+
+def _name(answer: RigAnswer) -> str:
+    best = answer.best
+    return " and ".join(
+        name for name, has in (("chain", best.pieces), ("bands", best.bands)) if has
+    )
 
 
 def lighter_of(answer: RigAnswer) -> tuple[Hanging, ...]:
@@ -90,17 +97,19 @@ def lighter_of(answer: RigAnswer) -> tuple[Hanging, ...]:
             for pieces, end in ((best.left, best.rig.left), (best.right, best.rig.right))
         )
         rig = Rig(best.rig.bar_kg, 0.0, *ends)
-        found.append(Hanging(pieces=2 * count, curve=rig.added_curve(ground, "raising")))
+        curve = rig.added_curve(ground, "raising")
+        found.append(Hanging(pieces=2 * count, curve=curve, name=_name(answer)))
     return tuple(found)
 
 
 def gear_of(answer: RigAnswer) -> Gear:
-    """Bar and plates at the station, and the room that collar and loop leave."""
-    setup, limits = answer.question.place.setup, answer.question.limits
+    """Bar and plates at the station, and the room that collar and loops leave."""
+    setup, limits, best = answer.question.place.setup, answer.question.limits, answer.best
+    loops = bool(best.left) + len(best.left_bands)
     return Gear(
         bar_kg=setup.bar_kg,
         plates=setup.stock.plates,
-        room_m=setup.bar.sleeve_m - setup.collar_width_m - limits.loop_width_m,
+        room_m=setup.bar.sleeve_m - setup.collar_width_m - loops * limits.loop_width_m,
     )
 
 

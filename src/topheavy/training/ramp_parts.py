@@ -29,13 +29,16 @@ class Hanging:
         Chain pieces on both ends together; 0 with nothing hung.
     curve : LoadCurve
         Load [kg] by height on the way up, chain and bands.
+    name : str
+        ``"chain"``, ``"bands"`` or both.
     """
 
     pieces: int
     curve: LoadCurve
+    name: str = "chain"
 
 
-NOTHING: Final = Hanging(pieces=0, curve=LoadCurve.constant(0.0))
+NOTHING: Final = Hanging(pieces=0, curve=LoadCurve.constant(0.0), name="nothing")
 """Straight weight."""
 
 

@@ -47,10 +47,10 @@ def _start(ramp: Ramp, top: TopSet, gear: Gear) -> Iterator[Remark]:
         yield Remark(
             "lighter start",
             Phrase(
-                f"The empty bar with all the chain on is already {100 * second.top_share:.0f} % of "
-                f"the top set at lockout, {{}}. So the first set is done with {with_what}. It "
-                f"costs a change of chain on both ends, and that set does not feel like the top "
-                f"set.",
+                f"The empty bar with all the {top.hanging.name} on is already "
+                f"{100 * second.top_share:.0f} % of the top set at lockout, {{}}. So the first set "
+                f"is done with {with_what}. It costs a change on both ends, and that set does not "
+                "feel like the top set.",
                 (Amount(second.loads.top_kg, "mass"),),
             ),
         )
@@ -75,18 +75,18 @@ def _late(ramp: Ramp, top: TopSet) -> Iterator[Remark]:
     plates_kg = on.loads.straight_kg - before.loads.straight_kg
     if on.kind == "top set":
         cost = (
-            "The lifter meets the chain in the top set itself, so the top set can't be judged, and "
-            "nobody has seen the rig hang right under load."
+            f"The lifter meets the {top.hanging.name} in the top set itself, so the top set can't "
+            "be judged, and nobody has seen the rig hang right under load."
         )
     else:
         left = len(ramp.sets) - on.number
         sets = "one set" if left == 1 else f"{left} sets"
-        cost = f"The lifter meets it at {100 * on.share:.0f} % of the top set, {sets} before it."
+        cost = f"It is met at {100 * on.share:.0f} % of the top set, {sets} before it."
     yield Remark(
         "late chain",
         Phrase(
-            f"Chain comes on at set {on.number}. {cost} At lockout the load jumps there by {{}} "
-            "from the set before, of which plates are {}.",
+            f"Set {on.number} is the first with {top.hanging.name} on. {cost} At lockout the load "
+            "jumps there by {} from the set before, of which plates are {}.",
             (Amount(jump_kg, "mass"), Amount(plates_kg, "mass")),
         ),
     )
