@@ -192,7 +192,8 @@ def pushed(units: UnitSystem, moved: Moved) -> str:
     """Say the greatest push, as the load it would hold, and over what holds the bar still."""
     ascent = moved.rep.ascent
     ratio = float(ascent.peak_force_ratio[0])
-    return f"{push(units, float(ascent.peak_force_n[0]))}, {ratio:.2f} times what holds it still; body counted"
+    most = push(units, float(ascent.peak_force_n[0]))
+    return f"{most}, {ratio:.2f} times what holds it still; body counted"
 
 
 def _first_up(text: str) -> str:
