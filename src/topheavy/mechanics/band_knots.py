@@ -10,6 +10,8 @@ from topheavy.errors import BadInputError
 from topheavy.mechanics.chain import require_positive
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from numpy.typing import NDArray
 
     from topheavy.mechanics.banded import Banded
@@ -19,6 +21,7 @@ if TYPE_CHECKING:
 _MOST_KNOTS: Final = 20_000
 _APART_M: Final = 1e-6
 _SLACK_KG: Final = 1e-9
+_ROOT_M: Final = 1e-13
 
 
 def band_knots(hang: Banded, error_kg: float) -> Floats:
@@ -65,14 +68,12 @@ def band_knots(hang: Banded, error_kg: float) -> Floats:
 
 def lowest_length_m(hang: Banded) -> float:
     """Height of the bar [m] where the band is shortest: there it pulls to the side only."""
-    from scipy.optimize import brentq  # noqa: PLC0415 - slow to import
-
     pegs = sorted(peg.height_m for peg in hang.pegs)
     low, high = pegs[0], pegs[-1]
     # The length is convex: its slope, the sum of the cosines, rises through zero between them.
     if high - low < _APART_M or hang.upright(low) >= 0 or hang.upright(high) <= 0:
         return low if high - low < _APART_M or hang.upright(low) >= 0 else high
-    return float(brentq(lambda height: float(hang.upright(height)), low, high))
+    return _zero_of(lambda height: float(hang.upright(height)), low, high)
 
 
 def _reach(hang: Banded) -> tuple[float, float]:
@@ -90,8 +91,6 @@ def _reach(hang: Banded) -> tuple[float, float]:
 
 def _heights_of(hang: Banded, length_m: float) -> list[float]:
     """Heights [m] where the band is so long: below and above where it is shortest, or none."""
-    from scipy.optimize import brentq  # noqa: PLC0415 - slow to import
-
     shortest_at = lowest_length_m(hang)
     if hang.length_m(shortest_at) >= length_m:
         return []
@@ -102,9 +101,22 @@ def _heights_of(hang: Banded, length_m: float) -> list[float]:
     # No strand is longer than the whole, and each is at least as long as it rises.
     far = 1.001 * (length_m + max(abs(peg.height_m - shortest_at) for peg in hang.pegs))
     return [
-        float(brentq(more, *ends, xtol=1e-13))
+        _zero_of(more, *ends)
         for ends in ((shortest_at - far, shortest_at), (shortest_at, shortest_at + far))
     ]
+
+
+def _zero_of(change: Callable[[float], float], low_m: float, high_m: float) -> float:
+    """Height [m] between two where a quantity changes sign, by halving: no library is worth it."""
+    rises = change(low_m) < 0.0
+    while True:
+        middle_m = 0.5 * (low_m + high_m)
+        if not low_m < middle_m < high_m or high_m - low_m < _ROOT_M:
+            return middle_m
+        if (change(middle_m) < 0.0) == rises:
+            low_m = middle_m
+        else:
+            high_m = middle_m
 
 
 def _apart(knots: Floats) -> Floats:
