@@ -36,3 +36,10 @@ def test_the_model_follows_the_line() -> None:
 def test_simulated_speed_falls_in_a_straight_line() -> None:
     speed = plain_reps(DEADLIFT.typical(), LOADS, DEADLIFT.travel_m.value).propulsive_m_per_s
     assert linregress(LOADS, speed).rvalue ** 2 > 0.93
+
+
+def test_a_simulated_1rm_moves_as_fast_as_measured_ones() -> None:
+    """0.24 +- 0.03 m/s: mean speed of the whole rep within one standard deviation."""
+    rep = plain_reps(DEADLIFT.typical(), 1.0, DEADLIFT.travel_m.value)
+    assert bool(rep.completed[0])
+    assert float(rep.mean_m_per_s[0]) == pytest.approx(0.24, abs=0.03)
