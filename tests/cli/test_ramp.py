@@ -44,6 +44,13 @@ def test_bands_are_called_bands() -> None:
     assert not any("hain" in line for line in (view["between"], *view["remarks"]))
 
 
+def test_a_deadlift_has_no_rack() -> None:
+    words = ("--lifter", "Osric", "--lift", "deadlift", "--bottom", "150kg", "--chain", "20%")
+    view = call("ramp", *words, "--hang", "draped", "--part-deload", "--json").json
+    assert view["between"].startswith("Bar down.")
+    assert any("put the bar on blocks" in line for line in view["remarks"])
+
+
 def test_the_next_attempt_stands_first() -> None:
     words = ("--singles", "--after", "65kg", "--missed", "--attempt", "2")
     shown = call("ramp", *ASK, *words)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from tests.training.stacks import plate
@@ -163,6 +165,7 @@ def test_singles_try_ninety_and_ninety_five_percent() -> None:
     )
     tries = [one for one in ramp.sets if one.kind == "attempt"]
     assert [one.reps for one in tries] == [1, 1]
+    assert codes(ramp) == {"goal"}
     assert [one.share for one in tries] == pytest.approx([0.90, 0.95], abs=0.02)
 
 
@@ -173,6 +176,23 @@ def test_coarse_plates_leave_sets_out_and_say_so() -> None:
     assert codes(ramp) == {"no plates", "wide last jump"}
     said = next(r.say() for r in ramp.remarks if r.code == "wide last jump")
     assert "40.0 kg, 38 %" in said
+
+
+def test_small_plates_start_a_pull_low() -> None:
+    """Tens of 32 cm, twenty-fives of 45: only sets with a twenty-five start where measured."""
+    plates = (plate(25, 4), replace(plate(10, 4), diameter_m=0.32))
+    gear = Gear(bar_kg=25.0, plates=plates, room_m=0.4)
+    ramp = plan_ramp(replace(top_set(115.0), from_floor=True), gear, TRAVEL)
+    low = [str(one.number) for one in ramp.sets if all(p.mass_kg < 25 for p in one.plates.stack)]
+    said = next(r.say() for r in ramp.remarks if r.code == "low start")
+    assert low == ["1"]
+    assert "In set 1 the plates are smaller than 45.0 cm" in said
+    tens = replace(gear, plates=(*plates[1:], plate(25, 0), replace(plate(5, 4), diameter_m=0.45)))
+    several = plan_ramp(replace(top_set(65.0), from_floor=True), tens, TRAVEL)
+    said = next(r.say() for r in several.remarks if r.code == "low start")
+    low = [str(n.number) for n in several.sets if 5 not in {p.mass_kg for p in n.plates.stack}]
+    assert f"In sets {', '.join(low[:-1])} and {low[-1]} the plates" in said
+    assert "low start" not in codes(plan_ramp(top_set(115.0), gear, TRAVEL))
 
 
 def test_a_top_set_that_no_plates_make() -> None:

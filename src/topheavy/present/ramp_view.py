@@ -136,7 +136,7 @@ def view_ramp(answer: RampAnswer, units: UnitSystem) -> RampView:
         best=None if best_kg is None else mass(units, best_kg),
         best_is="worked out from records" if strong.reckoned else "straight weight, full range",
         percents=tuple(_percent(one, best_kg or 0.0, units) for one in answer.percents),
-        between=between_sets(rig.best),
+        between=between_sets(rig.best, place.lift),
         handled=ramp.handled,
         proof=proof_words(units, exact=ramp.exact),
         remarks=tuple(remark.say(units) for remark in ramp.remarks),

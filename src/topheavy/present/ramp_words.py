@@ -9,6 +9,7 @@ from topheavy.training.protocols import PROTOCOLS
 from topheavy.training.ramp_parts import NOTHING
 
 if TYPE_CHECKING:
+    from topheavy.gym.lifts import Lift
     from topheavy.rigging.built import BuiltRig
     from topheavy.services.ramp import RampAnswer
     from topheavy.training.attempt_plates import LoadedAttempt
@@ -46,7 +47,7 @@ def chain_text(one: RampSet, before: RampSet | None, answer: RampAnswer) -> str:
     return f"{pieces}, bands on" if answer.rig.best.bands else pieces
 
 
-def between_sets(best: BuiltRig) -> str:
+def between_sets(best: BuiltRig, lift: Lift) -> str:
     """How to change plates with something on the sleeve."""
     what, how = ["collar off"], []
     if best.bands:
@@ -59,7 +60,8 @@ def between_sets(best: BuiltRig) -> str:
         what.append("chain off")
         how.append("chain on")
     steps = [*what, "plates off and on as listed", *reversed(how), "collar on"]
-    return f"Bar in the rack, nobody under it. Each end: {', '.join(steps)}. Both ends alike."
+    where = "Bar down" if lift.station == "platform" else "Bar in the rack, nobody under it"
+    return f"{where}. Each end: {', '.join(steps)}. Both ends alike."
 
 
 def rest_text(rest_s: float) -> str:

@@ -162,6 +162,7 @@ def answer_ramp(question: RampQuestion) -> RampAnswer:
         lighter=lighter_of(rig),
         singles=question.singles,
         chain_from=question.chain_from,
+        from_floor=question.rig.place.lift.station == "platform",
     )
     ramp = plan_ramp(top, gear_of(rig), question.rig.place.travel, strong.curve)
     percents: tuple[Percent, ...] = ()

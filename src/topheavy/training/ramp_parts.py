@@ -79,6 +79,8 @@ class TopSet:
         The top set is the goal of singles up to a max.
     chain_from : int
         Set from which the chain is on: 1 is the first, as it should be.
+    from_floor : bool
+        The bar starts on its plates, so that small ones start it low.
     """
 
     straight_kg: float
@@ -87,6 +89,7 @@ class TopSet:
     lighter: tuple[Hanging, ...] = ()
     singles: bool = False
     chain_from: int = 1
+    from_floor: bool = False
 
     def __post_init__(self) -> None:
         require_positive("straight_kg", self.straight_kg)

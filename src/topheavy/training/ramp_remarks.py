@@ -11,6 +11,7 @@ if TYPE_CHECKING:
 
     from topheavy.training.ramp_parts import Gear, Ramp, TopSet
 
+_SAME_M: Final = 0.01
 WIDE_LAST: Final = 0.18
 """A last jump wider than this share of the top set is more than a ramp wants [-]."""
 
@@ -31,7 +32,14 @@ def remarks_on(
     skipped : sequence of float
         Straight weights of sets that no plates make [kg].
     """
-    return (*_start(ramp, top, gear), *_late(ramp, top), *_jumps(ramp), *_skipped(skipped))
+    return (
+        *_start(ramp, top, gear),
+        *_low(ramp, top, gear),
+        *_late(ramp, top),
+        *_jumps(ramp),
+        *_skipped(skipped),
+        *_goal(top),
+    )
 
 
 def _start(ramp: Ramp, top: TopSet, gear: Gear) -> Iterator[Remark]:
@@ -61,6 +69,43 @@ def _start(ramp: Ramp, top: TopSet, gear: Gear) -> Iterator[Remark]:
                 f"The first set, {{}} of bar and collars, is {100 * bare_share:.0f} % of the top "
                 "set: hard for a warm-up. Warm up with a lighter bar or without one first.",
                 (Amount(gear.bar_kg, "mass"),),
+            ),
+        )
+
+
+def _low(ramp: Ramp, top: TopSet, gear: Gear) -> Iterator[Remark]:
+    """Sets that start low because their plates are small."""
+    if not top.from_floor:
+        return
+    largest_m = max((plate.diameter_m for plate in gear.plates if plate.count >= 2), default=0.0)
+    low = {
+        step.number: largest_m - max((p.diameter_m for p in step.plates.stack), default=0.0)
+        for step in ramp.sets
+    }
+    sets = [str(number) for number, short_m in low.items() if short_m > _SAME_M]
+    if sets:
+        yield Remark(
+            "low start",
+            Phrase(
+                f"In {'set' if len(sets) == 1 else 'sets'} {_and(sets)} the plates are smaller "
+                "than {}: put the bar on blocks, so that it starts where it was measured. Loads "
+                "and links here count on that.",
+                (Amount(largest_m, "length"),),
+            ),
+        )
+
+
+def _and(words: Sequence[str]) -> str:
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
+
+
+def _goal(top: TopSet) -> Iterator[Remark]:
+    if top.singles:
+        yield Remark(
+            "goal",
+            Phrase(
+                "The last set is a goal, not a promise: choose each single by how the one before "
+                "went, and stop at the first that looks wrong. Never without safeties or spotters."
             ),
         )
 
@@ -113,7 +158,7 @@ def _skipped(skipped: Sequence[float]) -> Iterator[Remark]:
             "no plates",
             Phrase(
                 f"No plates make a set near {' or '.join('{}' for _ in skipped)} straight weight, "
-                "so it is left out and the jump there is wide. Smaller plates would mend it.",
+                "so it is left out. Smaller plates would mend it.",
                 tuple(Amount(kg, "mass") for kg in skipped),
             ),
         )
