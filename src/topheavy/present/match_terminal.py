@@ -29,10 +29,11 @@ def render_match(view: MatchView) -> RenderableType:
         effort_chart(view.rows),
         Text(""),
         Text(
-            f"Effort: load over likeliest strength, {view.wanted} wanted and nowhere more.", QUIET
+            f"Effort: load over likeliest strength. Wanted: {view.wanted}, nowhere more.",
+            style=QUIET,
         ),
         Text(""),
-        Text(f"As heavy as {view.wanted} allows, at its weakest:"),
+        Text(f"Each way to load the bar, as heavy as {view.wanted} allows; effort over the lift:"),
         _sides(view),
     )
 
@@ -76,14 +77,12 @@ def _line(count: int, reach: int, mark: int) -> str:
 
 
 def _sides(view: MatchView) -> Table:
-    table = ruled("on the bar", "bar and plates", "likely", "at the top", "mean effort", "least")
+    table = ruled("", "bar, plates", "low", "high", "at the top", "mean", "least")
     for row in view.sides:
-        name = f"{row.name} (this rig)" if row.chosen else row.name
+        name = f"this rig: {row.name}" if row.chosen else row.name
         table.add_row(
             name,
-            row.straight.text,
-            f"{row.low} to {row.high}",
-            row.top.text,
+            *(figure.text for figure in (row.straight, row.low, row.high, row.top)),
             row.mean.text,
             row.least.text,
         )

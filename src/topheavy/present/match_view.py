@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
-from topheavy.present.figure import Figure, length, mass, share
+from topheavy.present.figure import Figure, length, mass
 
 if TYPE_CHECKING:
     from topheavy.lifter.match import Match
@@ -95,7 +95,7 @@ def view_match(fit: Fit, units: UnitSystem) -> MatchView:
     """
     strength = fit.matching.strength
     return MatchView(
-        wanted=share(fit.matching.effort),
+        wanted=percent(fit.matching.effort),
         best=mass(units, strength.full_range_kg),
         weakest=length(units, strength.weakest_m),
         part=part_words(fit, units),
