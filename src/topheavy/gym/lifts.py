@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Final, Literal
 
 from topheavy.errors import BadInputError, NotInStockError
+from topheavy.mechanics.chain import require_travel
 
 StationKind = Literal["bench", "rack", "platform"]
 
@@ -42,13 +43,7 @@ class Lift:
 
     def check_heights(self, bottom_m: float, top_m: float, *, field: str) -> None:
         """Refuse heights [m] that no human reaches in this lift, or bottom not below top."""
-        if not bottom_m < top_m:
-            raise BadInputError(
-                "The bottom of the lift must be below its top",
-                field=field,
-                got=f"bottom {bottom_m:g} m, top {top_m:g} m",
-                wanted="bottom < top",
-            )
+        require_travel(bottom_m, top_m, field=field)
         for word, height_m, (low, high) in (
             ("bottom", bottom_m, self.bottom_m),
             ("top", top_m, self.top_m),

@@ -14,6 +14,7 @@ from topheavy.lifter.known import Frame
 from topheavy.lifter.model import best_curve, fit_model, sampled_curves
 from topheavy.lifter.remarks import remarks_on
 from topheavy.lifter.typical import typical_for
+from topheavy.mechanics.chain import require_travel
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -183,7 +184,7 @@ def strength_curve(lift: Lift, travel: Travel, evidence: Iterable[Evidence]) -> 
     [114.1, 125.9]
     """
     pieces = tuple(evidence)
-    _check_travel(travel)
+    require_travel(travel.bottom_m, travel.top_m, field="travel")
     typical = typical_for(lift.name)
     check_pieces(pieces, travel)
     frame = Frame(lift=lift.name, travel=travel, slope=typical.slope)
@@ -205,13 +206,3 @@ def strength_curve(lift: Lift, travel: Travel, evidence: Iterable[Evidence]) -> 
         basis=typical.basis,
         _model=model,
     )
-
-
-def _check_travel(travel: Travel) -> None:
-    if not travel.bottom_m < travel.top_m:
-        raise BadInputError(
-            "The bottom of the lift must be below its top",
-            field="travel",
-            got=f"bottom {travel.bottom_m:g} m, top {travel.top_m:g} m",
-            wanted="bottom < top",
-        )

@@ -13,7 +13,7 @@ from topheavy.constants import STANDARD_GRAVITY_M_PER_S2
 from topheavy.errors import BadInputError
 from topheavy.mechanics.band import beyond_readings
 from topheavy.mechanics.band_knots import band_knots
-from topheavy.mechanics.chain import require_not_negative
+from topheavy.mechanics.chain import require_not_negative, require_travel
 from topheavy.mechanics.curve import LoadCurve
 
 if TYPE_CHECKING:
@@ -112,13 +112,7 @@ class Banded:
 
     def __post_init__(self) -> None:
         bottom_m, top_m = self.travel_m
-        if not -np.inf < bottom_m < top_m < np.inf:
-            raise BadInputError(
-                "The bottom of the lift must be below its top",
-                field="travel_m",
-                got=f"bottom {bottom_m:g} m, top {top_m:g} m",
-                wanted="bottom < top",
-            )
+        require_travel(bottom_m, top_m, field="travel_m")
         for peg in self.pegs:
             through = float(self.length_m(peg.height_m))
             if peg.offset_m == 0 and through > self.band.law.rest_m:

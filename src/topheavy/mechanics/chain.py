@@ -85,3 +85,14 @@ def require_not_negative(name: str, value: float) -> None:
         raise BadInputError(
             f"{name} must not be negative", field=name, got=value, wanted="0 or more"
         )
+
+
+def require_travel(bottom_m: float, top_m: float, *, field: str = "bottom_m") -> None:
+    """Refuse a lift whose bottom [m] is not below its top [m], or that has no end."""
+    if not -math.inf < bottom_m < top_m < math.inf:
+        raise BadInputError(
+            "The bottom of the lift must be below its top",
+            field=field,
+            got=f"bottom {bottom_m:g} m, top {top_m:g} m",
+            wanted="bottom < top",
+        )

@@ -9,6 +9,7 @@ import numpy as np
 
 from topheavy.constants import STANDARD_GRAVITY_M_PER_S2
 from topheavy.errors import BadInputError
+from topheavy.mechanics.chain import require_travel
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -145,12 +146,12 @@ class LoadCurve:
         BadInputError
             `bottom_m` is not below `top_m`.
         """
-        _check_travel(bottom_m, top_m)
+        require_travel(bottom_m, top_m)
         return float(self.integral(bottom_m, top_m)) / (top_m - bottom_m)
 
     def work_j(self, bottom_m: float, top_m: float) -> float:
         """Work [J] to raise the load slowly from `bottom_m` to `top_m` [m]: g x integral."""
-        _check_travel(bottom_m, top_m)
+        require_travel(bottom_m, top_m)
         return STANDARD_GRAVITY_M_PER_S2 * float(self.integral(bottom_m, top_m))
 
     @property
@@ -187,7 +188,7 @@ class LoadCurve:
 
     def worst_gap(self, other: LoadCurve, bottom_m: float, top_m: float) -> float:
         """Largest difference [kg] between two curves over the travel, exact."""
-        _check_travel(bottom_m, top_m)
+        require_travel(bottom_m, top_m)
         gap = self + (-1.0 * other)
         inner = gap.height_m[(gap.height_m > bottom_m) & (gap.height_m < top_m)]
         values = [gap.at([bottom_m, top_m]), gap._from_below(inner), gap._from_above(inner)]
@@ -219,13 +220,3 @@ class LoadCurve:
         start = np.where(after == 0, self.below_kg[0], self.above_kg[left])
         mean = 0.5 * (start + self._from_below(heights))
         return areas[left] + mean * (heights - self.height_m[left])
-
-
-def _check_travel(bottom_m: float, top_m: float) -> None:
-    if not bottom_m < top_m:
-        raise BadInputError(
-            "The bottom of the lift must be below its top",
-            field="bottom_m",
-            got=f"bottom {bottom_m:g} m, top {top_m:g} m",
-            wanted="bottom < top",
-        )

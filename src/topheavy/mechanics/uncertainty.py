@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from topheavy.errors import BadInputError
+from topheavy.mechanics.chain import require_travel
 from topheavy.mechanics.curve import LoadCurve
 from topheavy.mechanics.influence import (
     BAR,
@@ -360,13 +361,7 @@ def _share(loads_kg: Floats, budget: Budget) -> ShareBudget:
 
 def _check_travel(travel_m: tuple[float, float]) -> tuple[float, float]:
     bottom_m, top_m = travel_m
-    if not bottom_m < top_m:
-        raise BadInputError(
-            "The bottom of the lift must be below its top",
-            field="bottom_m",
-            got=f"bottom {bottom_m:g} m, top {top_m:g} m",
-            wanted="bottom < top",
-        )
+    require_travel(bottom_m, top_m)
     return bottom_m, top_m
 
 

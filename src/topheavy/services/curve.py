@@ -11,7 +11,7 @@ import numpy as np
 from topheavy.catalogue.verdict import Job
 from topheavy.errors import BadInputError
 from topheavy.gym.lifts import LIFTS
-from topheavy.mechanics.chain import require_positive
+from topheavy.mechanics.chain import require_positive, require_travel
 from topheavy.mechanics.uncertainty import InputSpread, load_budget
 from topheavy.rigging.limits import DESIGN_FACTOR
 from topheavy.services.bands import BandsReading, band_remarks, read_bands
@@ -227,13 +227,7 @@ def _check_travel(travel: Travel, lift: Lift | None) -> None:
     if lift is not None:
         lift.check_heights(travel.bottom_m, travel.top_m, field="heights")
         return
-    if not travel.bottom_m < travel.top_m:
-        raise BadInputError(
-            "The bottom of the lift must be below its top",
-            field="heights",
-            got=f"bottom {travel.bottom_m:g} m, top {travel.top_m:g} m",
-            wanted="bottom < top",
-        )
+    require_travel(travel.bottom_m, travel.top_m, field="heights")
     for word in ("bottom", "top"):
         _check_height(getattr(travel, f"{word}_m"), word)
 

@@ -9,7 +9,7 @@ import numpy as np
 
 from topheavy.errors import BadInputError
 from topheavy.lifter.motion.raising import CELLS
-from topheavy.mechanics.chain import require_not_negative, require_positive
+from topheavy.mechanics.chain import require_not_negative, require_positive, require_travel
 from topheavy.mechanics.curve import LoadCurve
 from topheavy.mechanics.ground import BARE_FLOOR
 
@@ -106,13 +106,7 @@ class RepLifter:
 
     def __post_init__(self) -> None:
         require_positive("best_kg", self.best_kg)
-        if not self.bottom_m < self.top_m:
-            raise BadInputError(
-                "The bottom of the lift must be below its top",
-                field="bottom_m",
-                got=f"bottom {self.bottom_m:g} m, top {self.top_m:g} m",
-                wanted="bottom < top",
-            )
+        require_travel(self.bottom_m, self.top_m)
 
     @property
     def travel_m(self) -> float:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final, Literal
 
 from topheavy.errors import BadInputError
+from topheavy.mechanics.chain import require_travel
 from topheavy.present.picture.facts import read
 
 if TYPE_CHECKING:
@@ -159,13 +160,7 @@ class CurveSheet:
     type_size: float = 10.5
 
     def __post_init__(self) -> None:
-        if not -math.inf < self.bottom_m < self.top_m < math.inf:
-            raise BadInputError(
-                "The bottom of the lift must be below its top",
-                field="bottom_m",
-                got=f"bottom {self.bottom_m:g} m, top {self.top_m:g} m",
-                wanted="bottom < top",
-            )
+        require_travel(self.bottom_m, self.top_m)
         if not 1 <= len(self.curves) <= MOST_CURVES:
             raise BadInputError(
                 "A drawing holds a few curves",

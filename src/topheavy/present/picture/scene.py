@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Final, Literal
 
 from topheavy.errors import BadInputError
-from topheavy.mechanics.chain import require_positive
+from topheavy.mechanics.chain import require_positive, require_travel
 from topheavy.mechanics.ground import BARE_FLOOR, Ground
 
 if TYPE_CHECKING:
@@ -166,13 +166,7 @@ class Scene:
         self._check_heights()
 
     def _check_heights(self) -> None:
-        if not self.bottom_m < self.top_m:
-            raise BadInputError(
-                "The bottom of the lift must be below its top",
-                field="bottom_m",
-                got=f"bottom {self.bottom_m:g} m, top {self.top_m:g} m",
-                wanted="bottom < top",
-            )
+        require_travel(self.bottom_m, self.top_m)
         if not -math.inf < self.ground.surface_m < self.bottom_m:
             raise BadInputError(
                 "The bar at the bottom must be above what the chain lies on",
