@@ -29,6 +29,8 @@ def test_figures_are_those_of_the_answer(name: str) -> None:
     assert shown.mean_speed is not None
     assert shown.mean_speed.likely.value == float(ascent.mean_m_per_s[0])
     assert shown.mean_speed.likely.text == f"{float(ascent.mean_m_per_s[0]):.2f} m/s"
+    assert shown.under_load is not None
+    assert shown.under_load.value == pytest.approx(2.0 + float(ascent.duration_s[0]))
     assert len(shown.sides) == len(answer.sides)
     for side, one in zip(shown.sides, answer.sides, strict=True):
         assert side.straight.likely.value == one.equal.straight_kg

@@ -70,6 +70,7 @@ def _up(view: RepView) -> list[tuple[str, str]]:
         ("until it is braked", _ranged(view.propulsive_speed)),
         ("peak speed", _ranged(view.peak_speed)),
         ("time up", _ranged(view.time)),
+        ("under load, down and up", view.under_load.text if view.under_load else ""),
         ("where it sticks", view.sticking),
         ("greatest push", view.push),
         ("greatest power", _ranged(view.peak_power)),

@@ -39,7 +39,7 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from topheavy.lifter.rep import Rep
-    from topheavy.services.reps.rep import RepAnswer, Side
+    from topheavy.services.reps.rep import Moved, RepAnswer, Side
     from topheavy.services.reps.rig import FoundRig
     from topheavy.units import UnitSystem
 
@@ -107,6 +107,7 @@ class RepView:
     propulsive_speed: Spread | None
     peak_speed: Spread | None
     time: Spread | None
+    under_load: Figure | None
     peak_power: Spread | None
     mean_power: Spread | None
     work: Spread | None
@@ -155,6 +156,7 @@ def view_rep(answer: RepAnswer, rig: FoundRig, units: UnitSystem) -> RepView:
         propulsive_speed=ranged("propulsive_m_per_s", speed),
         peak_speed=ranged("peak_m_per_s", speed),
         time=ranged("duration_s", seconds),
+        under_load=None if never else seconds(moved.lowered.duration_s + _up_s(moved)),
         peak_power=ranged("peak_power_w", power),
         mean_power=ranged("mean_power_w", power),
         work=ranged("energy.work_j", work),
@@ -171,6 +173,11 @@ def view_rep(answer: RepAnswer, rig: FoundRig, units: UnitSystem) -> RepView:
         cautions=(*(caution.text for caution in rig.cautions), *rig.remeasure),
         limits=limits_of(answer, units),
     )
+
+
+def _up_s(moved: Moved) -> float:
+    """Time of the way up [s], to lockout or to where a missed rep stops."""
+    return float(moved.rep.ascent.duration_s[0])
 
 
 def _rig(rig: FoundRig, units: UnitSystem) -> tuple[str, ...]:

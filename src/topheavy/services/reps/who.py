@@ -31,14 +31,14 @@ if TYPE_CHECKING:
 
     Fits = NDArray[np.bool_]
 
-MANY: Final = 150
+MANY: Final = 100
 """How many lifters every range is over."""
 
 SPEED_U_M_PER_S: Final = 0.04
 """How far one rep's speed may be off what the same lifter usually does with that load [m/s], one
 standard uncertainty, the device counted: own judgement."""
 
-_CURVES: Final = 300
+_CURVES: Final = 200
 _SPARE: Final = 4
 _FEWEST: Final = 20
 _WITHIN_M: Final = 0.05
