@@ -59,6 +59,13 @@ def test_the_next_attempt_stands_first() -> None:
     assert "Missed: 2.5 % off, once." in shown.out
 
 
+def test_a_percentage_of_the_best_may_be_told() -> None:
+    """65 % of Ansa's 100 kg is 65 kg."""
+    words = ("--singles", "--after", "65%", "--missed", "--json")
+    found = call("ramp", *ASK, *words).json["next_attempt"]
+    assert found["straight_weight"]["kg"] == 55.0
+
+
 def test_a_lift_without_a_best() -> None:
     view = call("ramp", "--lifter", "Wren", "--bottom", "30kg", "--top", "45kg", "--json").json
     assert view["best"] is None
@@ -78,13 +85,14 @@ def test_a_lift_without_a_best() -> None:
         (("--singles", "--missed"), ("--missed", "--after")),
         (("--singles", "--attempt", "2"), ("--attempt", "--after")),
         (("--singles", "--after", "10kg"), ("--after", "10 kg", "25 kg or more")),
-        (("--singles", "--after", "66kg"), ("66 kg", "65 kg")),
+        (("--singles", "--after", "66kg"), ("--after", "66 kg", "65 kg")),
         (("--singles", "--after", "65kg", "--reps-left", "-1"), ("--reps-left", "0 to 10")),
         (("--singles", "--after", "65kg", "--reps-left", "nan"), ("--reps-left",)),
         (("--singles", "--after", "65kg", "--bar-speed", "-1"), ("--bar-speed",)),
         (("--singles", "--after", "65kg", "--missed", "--bar-speed", "0.2"), ("--missed",)),
         (("--singles", "--after", "65kg", "--attempt", "0"), ("--attempt", "1 or more")),
-        (("--singles", "--after", "60%"), ("--after",)),
+        (("--singles", "--after", "6x"), ("--after",)),
+        (("--lift", "squat", "--singles", "--after", "10%"), ("--after", "10%")),
         (("--top", "60kg"), ("top",)),
         (("--units", "stone"), ("--units", "kg or lb")),
     ],

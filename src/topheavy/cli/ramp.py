@@ -111,7 +111,7 @@ def ramp(
         "--attempt": attempt != 1,
     }
     tried = _tried(
-        after,
+        load_kg(after, "--after", question.ask.best_kg),
         how,
         made=not missed,
         number=attempt,
@@ -141,11 +141,10 @@ def _reps(reps: int | None, *, singles: bool) -> int:
     return reps
 
 
-def _tried(after: str | None, how: dict[str, bool], **facts: Any) -> Tried | None:
+def _tried(straight_kg: float | None, how: dict[str, bool], **facts: Any) -> Tried | None:
     """The last single, if one was told."""
     from topheavy.services.ramp import Tried
 
-    straight_kg = load_kg(after, "--after")
     if straight_kg is None:
         told = [option for option, given in how.items() if given]
         if told:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from topheavy.errors import BadInputError
+from topheavy.errors import BadInputError, NotInStockError
 from topheavy.lifter.velocity import LINES
 from topheavy.services.rig import answer_rig
 from topheavy.services.top_set import (
@@ -184,4 +184,9 @@ def _next(tried: Tried, rig: RigAnswer, ramp: Ramp) -> LoadedAttempt:
     hung_kg = float(hanging_of(rig).curve.at(ramp.limit_m))
     lines = {str(name): line for name, line in LINES.items()}
     advice = next_attempt(tried.with_hung(hung_kg), lines.get(rig.question.place.lift.name))
-    return load_attempt(advice, tried.straight_kg, hung_kg, gear_of(rig))
+    try:
+        return load_attempt(advice, tried.straight_kg, hung_kg, gear_of(rig))
+    except NotInStockError as error:
+        raise NotInStockError(
+            error.message, field="after", got=error.got, wanted=error.wanted
+        ) from error

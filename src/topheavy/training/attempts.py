@@ -177,7 +177,7 @@ def _by_speed(
     if line is None:
         raise BadInputError(
             "No load-velocity line was read for this lift, so a speed says nothing here",
-            field="speed",
+            field="speed_m_per_s",
             got=f"{speed_m_per_s:g} m/s",
             wanted="reps left",
         )

@@ -84,7 +84,7 @@ def plan_ramp(
     if top.straight_kg <= gear.bar_kg + 1e-6:
         raise BadInputError(
             "The top set is the empty bar: there is nothing to lead up to it with",
-            field="straight",
+            field="straight weight",
             got=f"{top.straight_kg:g} kg",
             wanted=f"more than bar and collars, {gear.bar_kg:g} kg",
         )
