@@ -52,8 +52,8 @@ def fit() -> ScaleFit:
         mass_kg=Y,
         mass_u_kg=np.full(X.size, RESIDUAL_SD),
         way=np.zeros(X.size, dtype=np.intp),
-        stated=np.array([1.0, 0.0, 0.0, 0.0, 0.0]),
-        stated_u=np.array([100.0, 0.0, 1e4, 0.0, 0.0]),
+        stated=np.array([1.0, 0.0, 0.0, 0.0, 1.0, 0.0]),
+        stated_u=np.array([100.0, 0.0, 1e4, 0.0, 0.0, 0.0]),
     )
     seen = seen_by_scale((End((Straight(chain=chain),)),), level, on_floor=False)
     return fit_readings(seen, data)

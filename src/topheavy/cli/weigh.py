@@ -79,6 +79,7 @@ def weigh(
     from topheavy.cli.show import print_json, print_view
     from topheavy.present.weigh_terminal import render_weighing
     from topheavy.present.weigh_view import view_weighing
+    from topheavy.services.bands import band_remarks
     from topheavy.services.described import dangers
     from topheavy.services.weighing.weigh import weigh as weighed
 
@@ -87,20 +88,28 @@ def weigh(
         height_u_m=length_m(height_within, "--height-within") or 0.0,
         mass_u_kg=mass_kg(scale_within, "--scale-within") or 0.0,
     )
+    taken = _readings(reading, readings, doubt)
+    described = told.described.over(*(one.height_m for one in taken), *_ends_m(told))
     answer = weighed(
-        told.described.rig,
+        described.rig,
         told.ground,
-        _readings(reading, readings, doubt),
+        taken,
         _scale(carries, bare, doubt),
         _suspects(told),
         told.travel,
     )
-    found = dangers(told.described, design_factor=told.design_factor)
-    view = view_weighing(answer, told.described, found, shown, told.title)
+    found = dangers(described, design_factor=told.design_factor)
+    again = band_remarks(described.bands, told.today)
+    view = view_weighing(answer, described, found, shown, told.title, again)
     if as_json:
         print_json(view)
     else:
         print_view(view, render_weighing)
+
+
+def _ends_m(told: Told) -> tuple[float, ...]:
+    """Bottom and top of the lifter, where one was named [m]."""
+    return (told.travel.bottom_m, told.travel.top_m) if told.travel else ()
 
 
 def _readings(typed: list[str] | None, file: Path | None, doubt: Doubt) -> list[ScaleReading]:
@@ -141,6 +150,8 @@ def _suspects(told: Told) -> Suspects:
         settings=() if used is None else tuple(_named(s) for s in used.settings),
         plates_kg=tuple(sorted({plate.mass_kg for plate in told.gym.stock.plates})),
         surfaces_m=tuple(sorted(surfaces - {told.ground.surface_m})),
+        pegs=told.station.pegs if told.station else (),
+        bands=told.gym.stock.bands if told.described.bands else (),
     )
 
 

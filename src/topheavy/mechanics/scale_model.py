@@ -25,14 +25,16 @@ if TYPE_CHECKING:
 
     from numpy.typing import NDArray
 
+    from topheavy.mechanics.banded import Banded
     from topheavy.mechanics.ground import Ground
     from topheavy.mechanics.rig import End
 
     Floats = NDArray[np.float64]
 
-FACTOR, SHIFT, STRAIGHT, FRICTION, PILES = range(5)
+FACTOR, SHIFT, STRAIGHT, FRICTION, BANDS, PILES = range(6)
 """Places of the free numbers: factor on the chain's density [-], shift of what hangs from the
-feeder [m, down], straight weight [kg], floor friction [-], then one pile [pitches] for each way."""
+feeder [m, down], straight weight [kg], floor friction [-], factor on the pull of the bands [-],
+then one pile [pitches] for each way."""
 
 LUMP_M: Final = 0.001
 """A connector without length leaves the floor over this height [m], so that a fit can see it."""
@@ -73,6 +75,8 @@ class Seen:
         Slack laid out to one side instead of piled.
     on_floor : bool
         The scale lies under the slack and carries what the bar does not.
+    bands : tuple of Banded
+        Bands that pull on it; none on a scale under the slack.
     """
 
     density_kg_per_m: Floats
@@ -87,6 +91,7 @@ class Seen:
     surface_m: float
     dragged: bool
     on_floor: bool
+    bands: tuple[Banded, ...] = ()
 
     @property
     def chain_kg(self) -> Floats:
@@ -119,7 +124,14 @@ class Seen:
         factor = np.where(self.pitch_m > 0, values[..., FACTOR, None], 1.0)
         hung = np.einsum("...ns,...s->...n", carried, factor * self.density_kg_per_m)
         reading: Floats = hung + values[..., STRAIGHT, None]
+        if self.bands:
+            reading += values[..., BANDS, None] * self.band_kg(height_m)
         return reading
+
+    def band_kg(self, height_m: Floats) -> Floats:
+        """Pull of all bands together [kg], as their readings say, shape (n,)."""
+        pull: Floats = np.sum([band.curve().at(height_m) for band in self.bands], axis=0)
+        return pull
 
     def stray_kg(self, height_m: Floats, pile_pitches: Floats, values: Floats) -> Floats:
         """Standard deviation of a reading about the expected one [kg]: heaps, links in steps."""
@@ -179,6 +191,7 @@ def seen_by_scale(ends: Sequence[End], ground: Ground, *, on_floor: bool) -> See
         surface_m=ground.surface_m,
         dragged=ground.lay == "dragged",
         on_floor=on_floor,
+        bands=() if on_floor else tuple(band for end in ends for band in end.bands),
     )
 
 

@@ -25,6 +25,7 @@ _NAMES: Final = {
     "drop": "bar centre to the chain",
     "straight weight": "bar, collars, plates",
     "friction": "friction on the floor",
+    "bands": "pull of the bands over their readings",
 }
 _FROM: Final = {
     "scale": "the scale",
@@ -98,6 +99,10 @@ class WeighView:
     cautions: tuple[str, ...]
 
 
+_WITH_BANDS: Final = (
+    "Bands pull the bar down on the scale and on whoever holds it: a stand or hoist that can't be "
+    "pulled over, face and hands out of line, bands off before anything is moved.",
+)
 _CAUTIONS: Final = (
     "Nobody lifts while it is weighed: the bar on safeties, or on a hoist that is made for it.",
     "Keep hands and feet away from the pile.",
@@ -111,6 +116,7 @@ def view_weighing(
     dangers: Sequence[Remark],
     units: UnitSystem,
     title: str,
+    remeasure: Sequence[str] = (),
 ) -> WeighView:
     """Put a weighing into words and figures.
 
@@ -126,6 +132,8 @@ def view_weighing(
         What the user wants to see.
     title : str
         Who, what and where.
+    remeasure : sequence of str
+        Bands to read again, and why.
     """
     left, right = ends_words(described, units)
     return WeighView(
@@ -146,7 +154,7 @@ def view_weighing(
         left_out=tuple(place + 1 for place in answer.fit.left_out),
         notes=tuple(note.say(units) for note in answer.fit.notes),
         hidden=tuple(slip.say(units) for slip in answer.hidden),
-        cautions=_CAUTIONS,
+        cautions=(*(_WITH_BANDS if described.bands else ()), *_CAUTIONS, *remeasure),
     )
 
 

@@ -10,9 +10,11 @@ from typing import TYPE_CHECKING, Final, Literal, get_args
 import numpy as np
 
 from topheavy.errors import BadInputError
+from topheavy.mechanics.banded import peg_u_m
 from topheavy.mechanics.chain import require_not_negative, require_positive
 from topheavy.mechanics.hang import Doubled
 from topheavy.mechanics.scale_model import (
+    BANDS,
     FACTOR,
     FRICTION,
     NEW_SHARE,
@@ -26,6 +28,7 @@ from topheavy.mechanics.scale_model import seen_by_scale as _seen_by_scale
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from topheavy.mechanics.banded import Banded
     from topheavy.mechanics.chain import Chain
     from topheavy.mechanics.ground import Ground
     from topheavy.mechanics.rig import End, Rig
@@ -50,6 +53,9 @@ FRICTION_U: Final = 0.2
 """Standard uncertainty of chain on floor [-]; steel on concrete 0.3 and rubber 0.7 both fit in."""
 
 HIGHEST_M: Final = 4.0
+
+_LEAST_PULL_KG: Final = 0.01
+_JUST_BELOW_M: Final = 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -190,6 +196,12 @@ class Case:
         return tuple(c for end in self.ends for hang in end.hangs for c in hang.chains)
 
     @property
+    def bands(self) -> tuple[Banded, ...]:
+        """Every band that pulls on the scale."""
+        on_floor = self.scale.on_floor
+        return () if on_floor else tuple(band for end in self.ends for band in end.bands)
+
+    @property
     def density_kg_per_m(self) -> float:
         """Mean mass per length of these pieces [kg/m]; 0 without any."""
         length_m = sum(chain.length_m for chain in self.chains)
@@ -275,6 +287,23 @@ def density_u(chains: tuple[Chain, ...]) -> float:
     return math.hypot(*by.values()) / mass_kg if mass_kg > 0 else 0.0
 
 
+def bands_u(bands: tuple[Banded, ...], height_m: float) -> float:
+    """Standard uncertainty of the pull of all bands together, as a share of it [-].
+
+    Their readings, rest lengths and pegs, at one height of the bar [m]; warmth and wear are not
+    counted, no number stands for them.
+    """
+    pull_kg = sum(float(band.curve().at(height_m)) for band in bands)
+    if abs(pull_kg) < _LEAST_PULL_KG:
+        return 0.0
+    parts = []
+    for band in bands:
+        length_m, upright = float(band.length_m(height_m)), float(band.upright(height_m))
+        parts.append(upright * float(band.band.tension_u_kg(length_m, beyond=True)))
+        parts.append(peg_u_m(band) * float(band.curve().slope_at(height_m - _JUST_BELOW_M)))
+    return math.hypot(*parts) / abs(pull_kg)
+
+
 def _stated(case: Case) -> tuple[list[float], list[float]]:
     """Stated values and standard uncertainties of the free numbers, in their places."""
     stated, stated_u = [0.0] * PILES, [0.0] * PILES
@@ -282,6 +311,8 @@ def _stated(case: Case) -> tuple[list[float], list[float]]:
     stated[FACTOR], stated_u[FACTOR] = 1.0, density_u(case.chains)
     stated[STRAIGHT], stated_u[STRAIGHT] = straight_kg + case.extra_kg, straight_u_kg
     stated[FRICTION], stated_u[FRICTION] = case.ground.friction, 0.0
+    highest_m = max((reading.height_m for reading in case.readings), default=0.0)
+    stated[BANDS], stated_u[BANDS] = 1.0, bands_u(case.bands, highest_m)
     if case.ground.lay == "dragged":
         stated_u[FRICTION] = FRICTION_U
     stated_u[SHIFT] = math.hypot(max(_feeder_us(case), default=0.0), TAPE_ZERO_U_M)

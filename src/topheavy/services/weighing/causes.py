@@ -10,8 +10,9 @@ from typing import TYPE_CHECKING, Final
 import numpy as np
 
 from topheavy.mechanics.scale_fit import fit_readings, rough_deviance
-from topheavy.mechanics.scale_model import FACTOR, PILES, SHIFT, STRAIGHT, expected_kg
+from topheavy.mechanics.scale_model import BANDS, FACTOR, PILES, SHIFT, STRAIGHT, expected_kg
 from topheavy.phrase import Phrase
+from topheavy.services.weighing.slips_bands import band_slips
 from topheavy.services.weighing.slips_hung import link_slips, piece_slips, ring_slips
 from topheavy.services.weighing.slips_other import (
     lay_slips,
@@ -58,7 +59,12 @@ _PLATES_TRIED: Final = 6
 _SHOWN: Final = 8
 _FINISHED: Final = 14
 _LOOSE_STARTS_M: Final = (-0.3, -0.15, 0.15, 0.3)
-_LOOSE_PLACE: Final[dict[Kind, int]] = {"chain": FACTOR, "length": SHIFT, "weight": STRAIGHT}
+_LOOSE_PLACE: Final[dict[Kind, int]] = {
+    "chain": FACTOR,
+    "length": SHIFT,
+    "weight": STRAIGHT,
+    "soft": BANDS,
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,7 +75,8 @@ class Cause:
     ----------
     kind : str
         ``ring``, ``link``, ``piece``, ``mat``, ``lay``, ``plate``, ``units``, ``way``,
-        ``reading``, ``pile``; or a number that is off: ``chain``, ``length``, ``weight``.
+        ``reading``, ``pile``, ``peg``, ``doubled``, ``band``; or a number that is off: ``chain``,
+        ``length``, ``weight``, ``soft`` (the pull of the bands).
     what, todo : Phrase
         The slip in plain words, and what to do about it.
     likely : bool
@@ -178,7 +185,9 @@ def shift_causes(
     tried.sort(key=lambda one: one.misfit)
     causes = [replace(_cause(case, t, shift.stated.deviance, 0.0), likely=True) for t in tried]
     # Chain and straight weight only bend the curve to follow a shift.
-    causes = [c for c in _once(causes) if c.kind not in {"chain", "weight", "plate", "units"}]
+    causes = [
+        c for c in _once(causes) if c.kind not in {"chain", "weight", "plate", "units", "soft"}
+    ]
     # Laid out slack has no heaps that scatter: a few smooth readings would put it first.
     causes.sort(key=lambda cause: cause.kind == "lay")
     least: dict[Kind, float] = {}
@@ -241,6 +250,7 @@ def _hung_and_floor(case: Case, suspects: Suspects) -> Iterator[Slip]:
     yield from ring_slips(case, suspects)
     yield from link_slips(case)
     yield from piece_slips(case)
+    yield from band_slips(case, suspects)
     yield from mat_slips(case, suspects)
     yield from lay_slips(case)
     yield from way_slips(case)
@@ -342,5 +352,8 @@ _HIDDEN: Final[dict[Kind, Phrase]] = {
     "mat": Phrase("A mat not counted: measure what the chain lies on."),
     "lay": Phrase("Slack dragged to one side: look at the floor."),
     "way": Phrase("Raising and lowering mixed up: say which way the bar came."),
+    "peg": Phrase("A band on another peg: look at both ends."),
+    "doubled": Phrase("A band doubled or not: look at both ends."),
+    "band": Phrase("Another band in place of the stated one: read the tags."),
     "plate": Phrase("A plate too many, too few or swapped: read the plates."),
 }

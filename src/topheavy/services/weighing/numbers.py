@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Literal
 import numpy as np
 
 from topheavy.mechanics.hang import Doubled
-from topheavy.mechanics.scale_model import FACTOR, FRICTION, PILES, SHIFT, STRAIGHT
+from topheavy.mechanics.scale_model import BANDS, FACTOR, FRICTION, PILES, SHIFT, STRAIGHT
 from topheavy.phrase import Phrase
 
 if TYPE_CHECKING:
@@ -37,7 +37,8 @@ class Number:
         ``chain``: mass per length; ``lift-off raising`` and so on: height of the bar at which
         the chain begins to leave the floor (feeder + connector + surface + pile);
         ``pile difference``: lowering less raising; ``feeder`` (``drop`` without one), ``pile
-        raising`` and so on, ``straight weight``, ``friction``.
+        raising`` and so on, ``straight weight``, ``friction``, ``bands`` (their pull over what
+        their readings say).
     dimension : {'linear density', 'length', 'mass', 'none'}
         Its unit: [kg/m], [m], [kg], [-].
     value, u : float
@@ -138,6 +139,8 @@ def numbers_of(
         numbers.append(reader.number("straight weight", "mass", {STRAIGHT: 1.0}))
     if case.ground.lay == "dragged":
         numbers.append(reader.number("friction", "none", {FRICTION: 1.0}))
+    if seen.bands:
+        numbers.append(reader.number("bands", "none", {BANDS: 1.0}))
     return Fit(
         numbers=(*numbers, *apart) if separable else tuple(numbers),
         leaning=() if separable else tuple(apart),

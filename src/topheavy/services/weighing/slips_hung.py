@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Final
 
 from topheavy.mechanics.hang import Doubled, Straight
 from topheavy.phrase import Amount, Phrase
+from topheavy.services.weighing.ends import changed_on, side_of, wheres
 from topheavy.services.weighing.suspects import Slip
 
 if TYPE_CHECKING:
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
     from topheavy.mechanics.chain import Chain
     from topheavy.mechanics.hang import Hang
     from topheavy.mechanics.rig import End
-    from topheavy.services.weighing.case import Case, Side
+    from topheavy.services.weighing.case import Case
     from topheavy.services.weighing.suspects import Suspects
 
 _REACH: Final = 40
@@ -39,14 +40,14 @@ def ring_slips(case: Case, suspects: Suspects) -> Iterator[Slip]:
         if stated_m is None:
             continue
         label = _label(suspects.settings, stated_m)
-        wheres = _wheres(case)
+        places = wheres(case)
         for steps, setting in _others(suspects.settings, stated_m):
-            charge = 2 * math.log(2 * steps * (steps + 1) * len(wheres))
-            for sides, where in wheres:
-                changed = _changed(case, sides, _reset(place, setting.length_m))
+            charge = 2 * math.log(2 * steps * (steps + 1) * len(places))
+            for sides, where in places:
+                changed = changed_on(case, sides, _reset(place, setting.length_m))
                 if changed is not None:
                     slip = _ring(changed, where, setting, Amount(stated_m, "length"), label)
-                    yield replace(slip, side=_side(case, sides), charge=charge)
+                    yield replace(slip, side=side_of(case, sides), charge=charge)
 
 
 def link_slips(case: Case) -> Iterator[Slip]:
@@ -57,13 +58,13 @@ def link_slips(case: Case) -> Iterator[Slip]:
                 continue
             other = (replace(chain, links=chain.links + more),)
             word = "is missing from" if more < 0 else "too many is in"
-            for sides, where in _wheres(case):
+            for sides, where in wheres(case):
                 if len(sides) == 1:
-                    changed = _changed(case, sides, _swap(chain, other))
+                    changed = changed_on(case, sides, _swap(chain, other))
                     if changed is not None:
                         slip = _link(changed, f"One link {word} a piece", chain, where)
-                        yield replace(slip, side=_side(case, sides))
-            changed = _changed(case, case.scale.sides, _swap(chain, other, every=True))
+                        yield replace(slip, side=side_of(case, sides))
+            changed = changed_on(case, case.scale.sides, _swap(chain, other, every=True))
             if changed is not None:
                 yield _link(changed, f"One link {word} every piece", chain, "")
 
@@ -72,8 +73,8 @@ def piece_slips(case: Case) -> Iterator[Slip]:
     """List a piece missing from, or hung twice on, one end or both."""
     for chain in dict.fromkeys(case.chains):
         for others, word in (((), "is missing from"), ((chain, chain), "is hung twice on")):
-            for sides, where in _wheres(case):
-                changed = _changed(case, sides, _swap(chain, others))
+            for sides, where in wheres(case):
+                changed = changed_on(case, sides, _swap(chain, others))
                 if changed is not None:
                     yield Slip(
                         kind="piece",
@@ -81,7 +82,7 @@ def piece_slips(case: Case) -> Iterator[Slip]:
                         what=Phrase(f"A piece of {chain.links} links {word} {where}."),
                         todo=_COUNT_PIECES,
                         case=changed,
-                        side=_side(case, sides),
+                        side=side_of(case, sides),
                     )
 
 
@@ -126,33 +127,6 @@ def _label(settings: tuple[FeederSetting, ...], stated_m: float) -> str:
     found = (s.label for s in settings if abs(s.length_m - stated_m) <= _SAME_M)
     label = next(found, "")
     return f"{label} ({{}})" if label else "{}"
-
-
-def _wheres(case: Case) -> list[tuple[tuple[Side, ...], str]]:
-    """Ends that a slip may sit on, and how to say so; ends alike can't be told apart."""
-    sides = case.scale.sides
-    if len(sides) == 1:
-        return [(sides, f"the {sides[0]} end")]
-    if case.rig.left == case.rig.right:
-        return [(("left",), "one end"), (sides, "both ends")]
-    return [(("left",), "the left end"), (("right",), "the right end"), (sides, "both ends")]
-
-
-def _side(case: Case, sides: tuple[Side, ...]) -> Side | None:
-    """The one of two unlike ends that a slip sits on."""
-    both = len(case.scale.sides) == 2 and case.rig.left != case.rig.right
-    return sides[0] if both and len(sides) == 1 else None
-
-
-def _changed(
-    case: Case, sides: tuple[Side, ...], change: Callable[[End], End | None]
-) -> Case | None:
-    """Change these ends of the rig; None when there is nothing to change on one of them."""
-    ends = {side: change(getattr(case.rig, side)) for side in sides}
-    if None in ends.values():
-        return None
-    left, right = ends.get("left") or case.rig.left, ends.get("right") or case.rig.right
-    return replace(case, rig=replace(case.rig, left=left, right=right))
 
 
 def _reset(place: int, length_m: float) -> Callable[[End], End | None]:

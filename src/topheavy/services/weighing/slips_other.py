@@ -6,8 +6,9 @@ import itertools
 from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
-from topheavy.mechanics.scale_model import FACTOR, SHIFT, STRAIGHT
+from topheavy.mechanics.scale_model import BANDS, FACTOR, SHIFT, STRAIGHT
 from topheavy.phrase import Amount, Phrase
+from topheavy.services.weighing.slips_bands import READ_BANDS, soft_phrase
 from topheavy.services.weighing.suspects import Slip
 from topheavy.units import KG_PER_LB
 
@@ -23,8 +24,9 @@ MATS_M: Final = (0.010, 0.015, 0.020, 0.025, 0.030, 0.040)
 
 DRAGGED_FRICTIONS: Final = (0.35, 0.7)
 
-LOOSE_CHAIN, LOOSE_LENGTH_M, LOOSE_WEIGHT_KG = 0.6, 0.5, 50.0
-"""How far a number that is off by any amount may be off: share of kg/m, [m], [kg]."""
+LOOSE_CHAIN, LOOSE_LENGTH_M, LOOSE_WEIGHT_KG, LOOSE_BANDS = 0.6, 0.5, 50.0, 0.6
+"""How far a number that is off by any amount may be off: share of kg/m, [m], [kg], share of the
+bands' pull."""
 
 _OTHER_WAY: Final[dict[ReadingWay, ReadingWay]] = {
     "raising": "lowering",
@@ -128,6 +130,8 @@ def loose_slips(case: Case) -> Iterator[Slip]:
     if case.chains:
         loose.append(("chain", FACTOR, LOOSE_CHAIN, _WEIGH_A_PIECE))
         loose.append(("length", SHIFT, LOOSE_LENGTH_M, _TAKE_A_TAPE))
+    if case.bands:
+        loose.append(("soft", BANDS, LOOSE_BANDS, READ_BANDS))
     if not case.scale.on_floor:
         loose.append(("weight", STRAIGHT, LOOSE_WEIGHT_KG, _WEIGH_BARE))
     for kind, place, within, todo in loose:
@@ -148,7 +152,9 @@ def pile_slip(case: Case, pile_pitches: Sequence[float]) -> Slip:
 
 
 def loose_phrase(kind: Kind, off_by: float, density_kg_per_m: float) -> Phrase:
-    """Say by how much a loose number is off: share of kg/m, [m] or [kg]."""
+    """Say by how much a loose number is off: share of kg/m, [m], [kg] or share of the pull."""
+    if kind == "soft":
+        return soft_phrase(off_by)
     if kind == "chain":
         amounts = (density_kg_per_m * (1 + off_by), density_kg_per_m)
         return Phrase(

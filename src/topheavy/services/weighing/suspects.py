@@ -9,16 +9,18 @@ from topheavy.errors import BadInputError
 from topheavy.mechanics.chain import require_positive
 
 if TYPE_CHECKING:
+    from topheavy.gym.bands import Band
+    from topheavy.gym.people import StationPeg
     from topheavy.gym.stock import FeederSetting
     from topheavy.phrase import Phrase
     from topheavy.services.weighing.case import Case, Side
 
 Kind = Literal[
     "ring", "link", "piece", "mat", "lay", "plate", "units", "way",
-    "reading", "pile", "chain", "length", "weight",
+    "reading", "pile", "peg", "doubled", "band", "chain", "length", "weight", "soft",
 ]  # fmt: skip
 """Sorts of slip. ``pile`` is none: the heap just stands otherwise than its rule says. The last
-three are a stated number that is off by any amount."""
+four are a stated number that is off by any amount."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,6 +37,11 @@ class Suspects:
         Other surfaces the chain may lie on, as `Ground.surface_m` [m]: the station's own mat,
         the bare floor. The usual mats (10 to 25 mm) are tried anyway.
 
+    pegs : tuple of StationPeg
+        Pegs of the station that a band may hang from.
+    bands : tuple of Band
+        Bands of the gym, retired ones too.
+
     Raises
     ------
     BadInputError
@@ -44,6 +51,8 @@ class Suspects:
     settings: tuple[FeederSetting, ...] = ()
     plates_kg: tuple[float, ...] = ()
     surfaces_m: tuple[float, ...] = ()
+    pegs: tuple[StationPeg, ...] = ()
+    bands: tuple[Band, ...] = ()
 
     def __post_init__(self) -> None:
         for plate_kg in self.plates_kg:
