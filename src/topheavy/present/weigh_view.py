@@ -100,8 +100,8 @@ class WeighView:
 
 
 _WITH_BANDS: Final = (
-    "Bands pull the bar down on the scale and on whoever holds it: a stand or hoist that can't be "
-    "pulled over, face and hands out of line, bands off before anything is moved.",
+    "Bands pull the bar down on the scale: a stand or hoist that can't be pulled over, face and "
+    "hands out of line, bands off before anything is moved."
 )
 _CAUTIONS: Final = (
     "Nobody lifts while it is weighed: the bar on safeties, or on a hoist that is made for it.",
@@ -154,7 +154,7 @@ def view_weighing(
         left_out=tuple(place + 1 for place in answer.fit.left_out),
         notes=tuple(note.say(units) for note in answer.fit.notes),
         hidden=tuple(slip.say(units) for slip in answer.hidden),
-        cautions=(*(_WITH_BANDS if described.bands else ()), *_CAUTIONS, *remeasure),
+        cautions=(*([_WITH_BANDS] if described.bands else []), *_CAUTIONS, *remeasure),
     )
 
 
