@@ -26,11 +26,14 @@ class Place:
         The tag or name of what the table describes.
     line : int or None
         Line of its ``[[header]]``, from 1.
+    spots : tuple of (str, int, int)
+        Line and column of each of its keys, from 1, where they were looked up.
     """
 
     path: tuple[str | int, ...]
     called: str = ""
     line: int | None = None
+    spots: tuple[tuple[str, int, int], ...] = ()
 
     def key(self, *keys: str | int) -> str:
         """Write a key of this table, its tables counted from 1.
@@ -39,7 +42,11 @@ class Place:
         'chain[2].weighed[1] (A2, line 7)'
         """
         hints = [self.called] if self.called else []
-        hints += [f"line {self.line}"] if self.line else []
+        spot = next((spot for spot in self.spots if keys and spot[0] == keys[0]), None)
+        if spot:
+            hints += [f"line {spot[1]}, column {spot[2]}"]
+        else:
+            hints += [f"line {self.line}"] if self.line else []
         return written((*self.path, *keys)) + (f" ({', '.join(hints)})" if hints else "")
 
 

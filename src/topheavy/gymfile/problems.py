@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import difflib
 from contextlib import contextmanager
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any, Final
 
 from topheavy.errors import BadInputError, TopheavyError
@@ -85,10 +86,17 @@ def _numbered(number: int, problem: TopheavyError) -> str:
 
 
 class Problems:
-    """The problems found so far, each with the line of the table it is in."""
+    """The problems found so far, each with the line of the table it is in.
 
-    def __init__(self) -> None:
+    Parameters
+    ----------
+    schema : dict, optional
+        Of the file; a gym file's when left out.
+    """
+
+    def __init__(self, schema: dict[str, Any] | None = None) -> None:
         self._noted: list[tuple[int, TopheavyError]] = []
+        self.schema = schema
 
     def __len__(self) -> int:
         return len(self._noted)
@@ -107,7 +115,7 @@ class Problems:
     ) -> None:
         """Note what the check of one raw table against the format found."""
         for detail in error.errors(include_url=False):
-            self.note(_explained(detail, place, raw, form), place)
+            self.note(self._explained(detail, place, raw, form), place)
 
     @contextmanager
     def caught(self, place: Place, key: str = "") -> Iterator[None]:
@@ -119,7 +127,7 @@ class Problems:
             yield
         except TopheavyError as error:
             own = (error.field or "").strip(".")
-            found = key or (own if own in keys_at(place.path) else "")
+            found = key or (own if own in keys_at(place.path, "", self.schema) else "")
             self.note(
                 BadInputError(
                     error.message,
@@ -153,6 +161,42 @@ class Problems:
                 )
                 self.note(twice, place)
 
+    def _explained(
+        self, detail: ErrorDetails, place: Place, raw: object, form: str
+    ) -> BadInputError:
+        keys = _really_there(detail["loc"], raw)
+        path = (*place.path, *keys)
+        kind, came = detail["type"], detail["input"]
+        if kind == "extra_forbidden":
+            parent = replace(place, path=(*place.path, *keys[:-1]))
+            return unknown_key(str(keys[-1]), parent, keys_at(parent.path, form, self.schema))
+        if kind == "missing":
+            return BadInputError(
+                f'"{keys[-1]}" is missing',
+                field=place.key(*keys),
+                wanted=wanted_at(path, form, self.schema),
+            )
+        context: dict[str, Any] = detail.get("ctx", {})
+        return BadInputError(
+            context["message"] if kind == "quantity" else _WORDS.get(kind, "Not usable here"),
+            field=place.key(*keys),
+            got=quoted(came),
+            wanted=self._wanted(kind, context, path, form),
+        )
+
+    def _wanted(
+        self, kind: str, context: dict[str, Any], path: tuple[str | int, ...], form: str
+    ) -> str | None:
+        if kind == "quantity":
+            return str(context["wanted"])
+        if kind in {"string_pattern_mismatch", "string_too_long"}:
+            most = context.get("max_length")
+            return _NAME_RULE + (f"; at most {most} characters" if most else "")
+        if kind == "too_long":
+            return f"at most {context['max_length']}"
+        whole = path if isinstance(path[-1], str) else path[:-1]
+        return wanted_at(path, form, self.schema) or wanted_at(whole, form, self.schema)
+
 
 def unknown_key(key: str, place: Place, known: Sequence[str]) -> BadInputError:
     """Say which key is unknown, and which known one it resembles."""
@@ -165,26 +209,6 @@ def unknown_key(key: str, place: Place, known: Sequence[str]) -> BadInputError:
     )
 
 
-def _explained(detail: ErrorDetails, place: Place, raw: object, form: str) -> BadInputError:
-    keys = _really_there(detail["loc"], raw)
-    path = (*place.path, *keys)
-    kind, came = detail["type"], detail["input"]
-    if kind == "extra_forbidden":
-        parent = Place((*place.path, *keys[:-1]), place.called, place.line)
-        return unknown_key(str(keys[-1]), parent, keys_at(parent.path, form))
-    if kind == "missing":
-        return BadInputError(
-            f'"{keys[-1]}" is missing', field=place.key(*keys), wanted=wanted_at(path, form)
-        )
-    context: dict[str, Any] = detail.get("ctx", {})
-    return BadInputError(
-        context["message"] if kind == "quantity" else _WORDS.get(kind, "Not usable here"),
-        field=place.key(*keys),
-        got=quoted(came),
-        wanted=_wanted(kind, context, path, form),
-    )
-
-
 def _really_there(keys: tuple[str | int, ...], raw: object) -> tuple[str | int, ...]:
     """Drop the list position of a single value that was read as a list of one."""
     if not keys or isinstance(keys[-1], str):
@@ -193,17 +217,3 @@ def _really_there(keys: tuple[str | int, ...], raw: object) -> tuple[str | int, 
     for step in keys[:-1]:
         value = value[step]  # type: ignore[index]  # the check walked the same way
     return keys if isinstance(value, list) else keys[:-1]
-
-
-def _wanted(
-    kind: str, context: dict[str, Any], path: tuple[str | int, ...], form: str
-) -> str | None:
-    if kind == "quantity":
-        return str(context["wanted"])
-    if kind in {"string_pattern_mismatch", "string_too_long"}:
-        most = context.get("max_length")
-        return _NAME_RULE + (f"; at most {most} characters" if most else "")
-    if kind == "too_long":
-        return f"at most {context['max_length']}"
-    whole = path if isinstance(path[-1], str) else path[:-1]
-    return wanted_at(path, form) or wanted_at(whole, form)

@@ -60,20 +60,44 @@ def read_gym(path: str | Path) -> Gym:
     GymFileError
         The TOML describes no gym; its `problems` list everything that is wrong.
     """
+    text, name = file_text(path, "gym file")
+    return parse_gym(text, name)
+
+
+def file_text(path: str | Path, what: str) -> tuple[str, str]:
+    """Read the text of a file.
+
+    Parameters
+    ----------
+    path : str or Path
+        UTF-8, at most 5 MB.
+    what : str
+        What it should be, such as ``"gym file"``.
+
+    Returns
+    -------
+    text, name : str
+        What is in it, and how errors call it.
+
+    Raises
+    ------
+    FileError
+        The file can't be read, is no UTF-8, or is too large.
+    """
     name = printable(str(path))
     try:
         with Path(path).open("rb") as file:
             content = file.read(LARGEST_BYTES + 1)
     except FileNotFoundError:
-        raise FileError("There is no such file", field=name, wanted="a gym file") from None
+        raise FileError("There is no such file", field=name, wanted=f"a {what}") from None
     except IsADirectoryError:
         raise FileError(
-            "That is a directory", field=name, got="a directory", wanted="a gym file in it"
+            "That is a directory", field=name, got="a directory", wanted=f"a {what} in it"
         ) from None
     except (OSError, ValueError) as error:
         reason = error.strerror if isinstance(error, OSError) else str(error)
         raise FileError(f"The file can't be read: {reason}", field=name) from None
-    return parse_gym(_decoded(content, name), name)
+    return _decoded(content, name, what), name
 
 
 def parse_gym(text: str, name_of_source: str = "gym file") -> Gym:
@@ -113,18 +137,18 @@ def parse_gym(text: str, name_of_source: str = "gym file") -> Gym:
     20.41
     """
     if len(text) > LARGEST_BYTES:
-        raise _too_large(name_of_source)
+        raise _too_large(name_of_source, "gym file")
     problems = Problems()
-    document = Document(_parsed(text, name_of_source), header_lines(text), problems)
+    document = Document(toml_of(text, name_of_source), header_lines(text), problems)
     gym = gym_from(document)
     if gym is None:
         raise GymFileError(name_of_source, problems.in_order)
     return gym
 
 
-def _decoded(content: bytes, name: str) -> str:
+def _decoded(content: bytes, name: str, what: str) -> str:
     if len(content) > LARGEST_BYTES:
-        raise _too_large(name)
+        raise _too_large(name, what)
     try:
         return content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -142,16 +166,32 @@ def _hint(message: str) -> str:
     return next((f" ({plain})" for said, plain in _HINTS.items() if said in message), "")
 
 
-def _too_large(name: str) -> FileError:
+def _too_large(name: str, what: str) -> FileError:
     return FileError(
-        "The file is too large for a gym file",
+        f"The file is too large for a {what}",
         field=name,
         got=f"more than {LARGEST_BYTES // 1_000_000} MB",
         wanted=f"at most {LARGEST_BYTES // 1_000_000} MB",
     )
 
 
-def _parsed(text: str, name: str) -> dict[str, Any]:
+def toml_of(text: str, name: str, several: str = "chain") -> dict[str, Any]:
+    """Parse TOML, or say where it is none.
+
+    Parameters
+    ----------
+    text : str
+        TOML.
+    name : str
+        What it is called in errors.
+    several : str
+        A table of which such a file has several, for the hint.
+
+    Raises
+    ------
+    FileError
+        No TOML, with line and column.
+    """
     try:
         return tomllib.loads(text)
     except RecursionError:
@@ -166,5 +206,5 @@ def _parsed(text: str, name: str) -> dict[str, Any]:
             f"Not valid TOML: {_WHERE.sub('', message)}{_hint(message)}",
             field=name + (at or (", at its end" if where else "")),
             got=cut_short(text.split("\n")[line - 1].strip()) if line else None,
-            wanted="TOML; text and quantities stand in quotes, [[chain]] in double brackets",
+            wanted=f"TOML; text and quantities stand in quotes, [[{several}]] in double brackets",
         ) from None

@@ -14,7 +14,10 @@ from topheavy.gymfile.tables import GymFile
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
+    from pydantic import BaseModel
     from pydantic_core import core_schema
+
+    Schema = dict[str, Any]
 
 _BARE_KEY: Final = re.compile(r"[A-Za-z0-9_-]+")
 DIALECT: Final = "https://json-schema.org/draft/2020-12/schema"
@@ -34,7 +37,12 @@ def gym_schema() -> dict[str, Any]:
     >>> gym_schema()["title"]
     'topheavy gym file'
     """
-    schema = GymFile.model_json_schema(mode="validation", schema_generator=_Plain)
+    return schema_of(GymFile)
+
+
+def schema_of(model: type[BaseModel]) -> dict[str, Any]:
+    """Describe the format of a file by the model of its whole."""
+    schema = model.model_json_schema(mode="validation", schema_generator=_Plain)
     return {"$schema": DIALECT, **_without_noise(schema)}
 
 
@@ -66,8 +74,8 @@ def _schema() -> dict[str, Any]:
     return gym_schema()
 
 
-def keys_at(path: Sequence[str | int], form: str = "") -> list[str]:
-    """List the keys that a table in a gym file may have.
+def keys_at(path: Sequence[str | int], form: str = "", schema: Schema | None = None) -> list[str]:
+    """List the keys that a table in a file may have.
 
     Parameters
     ----------
@@ -75,20 +83,25 @@ def keys_at(path: Sequence[str | int], form: str = "") -> list[str]:
         Keys and list positions from the file's root, such as ``("chain", 0)``.
     form : str
         Which form of feeder, when the path leads into one.
+    schema : dict, optional
+        Of the file; a gym file's when left out.
     """
-    keys = [key for node in _nodes(path, form) for key in node.get("properties", {})]
+    nodes = _nodes(path, form, schema or _schema())
+    keys = [key for node in nodes for key in node.get("properties", {})]
     return list(dict.fromkeys(keys))
 
 
-def wanted_at(path: Sequence[str | int], form: str = "") -> str | None:
-    """Say in plain words what belongs at a place in a gym file.
+def wanted_at(
+    path: Sequence[str | int], form: str = "", schema: Schema | None = None
+) -> str | None:
+    """Say in plain words what belongs at a place in a file; parameters as `keys_at`.
 
     Examples
     --------
     >>> wanted_at(("chain", 0, "links"))
     'whole number of links in each piece (1 to 1000), such as 32'
     """
-    for node in _nodes(path, form):
+    for node in _nodes(path, form, schema or _schema()):
         if "description" in node:
             return f"{node['description']}{_limits(node)}{_choices(node)}{_example(node)}"
     return None
@@ -116,15 +129,15 @@ def key_in_toml(key: str) -> str:
     return key if _BARE_KEY.fullmatch(key) else json.dumps(key, ensure_ascii=False)
 
 
-def _nodes(path: Sequence[str | int], form: str) -> list[dict[str, Any]]:
-    nodes = [_schema()]
+def _nodes(path: Sequence[str | int], form: str, schema: Schema) -> list[Schema]:
+    nodes = [schema]
     for step in path:
-        nodes = [deeper for node in nodes for deeper in _step(node, step, form)]
-    return nodes if not path else [kind for node in nodes for kind in _kinds(node, form)]
+        nodes = [deeper for node in nodes for deeper in _step(node, step, form, schema)]
+    return nodes if not path else [kind for node in nodes for kind in _kinds(node, form, schema)]
 
 
-def _step(node: dict[str, Any], step: str | int, form: str) -> Iterator[dict[str, Any]]:
-    for kind in _kinds(node, form):
+def _step(node: Schema, step: str | int, form: str, schema: Schema) -> Iterator[Schema]:
+    for kind in _kinds(node, form, schema):
         if isinstance(step, int):
             if "items" in kind:
                 yield kind["items"]
@@ -134,18 +147,18 @@ def _step(node: dict[str, Any], step: str | int, form: str) -> Iterator[dict[str
             yield kind["additionalProperties"]
 
 
-def _kinds(node: dict[str, Any], form: str) -> Iterator[dict[str, Any]]:
+def _kinds(node: Schema, form: str, schema: Schema) -> Iterator[Schema]:
     """Follow references and alternatives; of the feeders' forms only the one asked for."""
     yield node
     if "$ref" in node:
-        yield from _kinds(_schema()["$defs"][node["$ref"].rpartition("/")[2]], form)
+        yield from _kinds(schema["$defs"][node["$ref"].rpartition("/")[2]], form, schema)
     mapping = node.get("discriminator", {}).get("mapping", {})
     if form in mapping:
-        yield from _kinds({"$ref": mapping[form]}, form)
+        yield from _kinds({"$ref": mapping[form]}, form, schema)
         return
     for word in ("anyOf", "oneOf"):
         for kind in node.get(word, []):
-            yield from _kinds(kind, form)
+            yield from _kinds(kind, form, schema)
 
 
 def _limits(node: dict[str, Any]) -> str:
