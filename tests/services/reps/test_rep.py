@@ -10,7 +10,7 @@ import pytest
 from tests.services.reps.cases import found, place_for, rep_of
 from topheavy.errors import BadInputError
 from topheavy.lifter.effort import limit_reserve
-from topheavy.services.reps.rep import RepQuestion, Side, moved
+from topheavy.services.reps.rep import RepQuestion, Side, moved, quickest_s
 from topheavy.services.strength import strength_of
 
 LIFTS = ("bench", "squat", "deadlift")
@@ -143,8 +143,8 @@ def test_an_effort_out_of_range_is_refused(effort: float) -> None:
     assert error.value.field == "effort"
 
 
-@pytest.mark.parametrize("lower_s", [0.0, -1.0, 31.0, nan])
-def test_a_descent_that_takes_no_time_is_refused(lower_s: float) -> None:
+@pytest.mark.parametrize("lower_s", [0.0, -1.0, 0.48, 31.0, nan, inf])
+def test_a_descent_faster_than_a_fall_or_endless_is_refused(lower_s: float) -> None:
     place = place_for("bench")
     with pytest.raises(BadInputError) as error:
         RepQuestion(
@@ -162,3 +162,10 @@ def test_the_way_down_takes_the_time_that_was_asked() -> None:
     assert one.moved.lowered.duration_s == pytest.approx(2.0)
     assert slow.lowered.duration_s == pytest.approx(3.0)
     assert slow.lowered.peak_g < quick.lowered.peak_g < 1.0
+
+
+def test_the_quickest_descent_just_does_not_pull_the_bar_down() -> None:
+    one = rep_of()
+    quick = moved(one.who, one.moved.on_bar, quickest_s(one.who.lifter.travel_m)).lowered
+    assert quick.peak_g == pytest.approx(1.0, abs=1e-3)
+    assert float(np.min(quick.force_n)) >= -1.0

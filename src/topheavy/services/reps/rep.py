@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from math import ceil, sqrt
 from typing import TYPE_CHECKING, Any, Final, Literal
 
 import numpy as np
 
+from topheavy.constants import STANDARD_GRAVITY_M_PER_S2
 from topheavy.errors import BadInputError
 from topheavy.lifter.effort import EqualEffort, compare, effort_of
 from topheavy.lifter.lowering import let_go, lower_under_control
@@ -49,6 +51,19 @@ Span = tuple[float, float, float]
 """Low, middle, high of what nine in ten of the plausible lifters lie between."""
 
 
+def quickest_s(travel_m: float) -> float:
+    """Least time [s] to lower a bar over a travel [m] from rest to rest without pulling it down.
+
+    The smoothest way down speeds up by 10 / sqrt(3) times travel over time squared at most.
+
+    Examples
+    --------
+    >>> round(quickest_s(0.41), 2)
+    0.49
+    """
+    return sqrt(10.0 / sqrt(3.0) * travel_m / STANDARD_GRAVITY_M_PER_S2)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class RepQuestion:
     """Whose rep with which rig.
@@ -65,7 +80,8 @@ class RepQuestion:
         Effort of the side by side: plain weight as a share of the lifter's best [-], above 0, at
         most 1. None: that of the rig itself, at most 1.
     lower_s : float
-        Time the bar is lowered in under control [s], above 0, at most 30.
+        Time the bar is lowered in under control [s], not so short that it would have to speed up
+        by more than free fall, at most 30.
     many : int
         How many plausible lifters the ranges are over [-], >= 1.
 
@@ -90,12 +106,13 @@ class RepQuestion:
                 got=f"{100 * self.effort:g} %",
                 wanted="above 0 %, at most 100 %",
             )
-        if not 0.0 < self.lower_s <= MOST_LOWER_S:
+        least_s = quickest_s(self.place.travel.travel_m)
+        if not least_s <= self.lower_s <= MOST_LOWER_S:
             raise BadInputError(
-                "A bar is lowered in seconds",
+                "A bar is lowered in seconds, and no faster than it falls",
                 field="lower_s",
                 got=f"{self.lower_s:g} s",
-                wanted=f"above 0 s, at most {MOST_LOWER_S:g} s",
+                wanted=f"{ceil(10.0 * least_s) / 10.0:g} to {MOST_LOWER_S:g} s",
             )
 
 
