@@ -260,7 +260,7 @@ def answer_rig(question: RigQuestion) -> RigAnswer:
     """
     place, limits = question.place, question.limits
     target, setup = target_of(question), place.setup
-    tolerance_kg = _tolerance_kg(question, target)
+    tolerance_kg = tolerance_of(question, target)
     problem = pose(setup, target, limits)
     found = find(problem)
     if found.best is None:
@@ -299,7 +299,8 @@ def what_to_mind(place: Place, best: BuiltRig) -> tuple[Caution, ...]:
     )
 
 
-def _tolerance_kg(question: RigQuestion, target: Target) -> float:
+def tolerance_of(question: RigQuestion, target: Target) -> float:
+    """Largest miss that counts as met [kg]: as asked, else as `RigQuestion` says."""
     if question.tolerance_kg is not None:
         return question.tolerance_kg
     if question.matching:
