@@ -56,9 +56,14 @@ class Wants:
         rest_kg = self.short_count * self.short_kg - self.much_count * self.much_kg
         return np.asarray(rest_kg / slope)
 
+    @property
+    def enough_kg(self) -> Floats:
+        """Key beyond which no more of it makes the miss less [kg]."""
+        return np.minimum(self.best_kg, self.short_kg)
+
     def least_miss_kg(self, most_kg: Floats) -> Floats:
         """Least miss with at most so much more key [kg]."""
-        key_kg = np.clip(self.best_kg, 0.0, most_kg)
+        key_kg = np.minimum(np.maximum(self.best_kg, 0.0), most_kg)
         short_kg = self.short_count * (self.short_kg - key_kg)
         much_kg = self.much_count * (self.much_kg + self.grows * key_kg)
         return np.maximum(np.maximum(short_kg, much_kg), 0.0)
@@ -85,6 +90,8 @@ class Bounds:
         Most that one more piece an end of a later kind adds at each aim [kg].
     most_key_kg : array, shape (s, k + 1, n + 1)
         Most key that none, one, two to n more pieces an end of later kinds add [kg].
+    worthwhile : array of int, shape (s, k + 1)
+        How many of these pairs may save more than their price.
     most_lean_kg : array, shape (s, k + 1)
         Most that one more piece an end adds to the lean of the ends [kg].
     """
@@ -93,6 +100,7 @@ class Bounds:
     keys: Keys
     most_kg: Floats
     most_key_kg: Floats
+    worthwhile: NDArray[np.int64]
     most_lean_kg: Floats
 
     @property
@@ -149,13 +157,20 @@ class Bounds:
         return np.where(can, cost_kg, np.inf)
 
     def _growth_kg(self, partials: Partials, room: NDArray[np.int64]) -> Floats:
-        """Least price of more pairs and miss of the key together [kg]."""
-        most_kg = self.most_key_kg[partials.fixture, partials.last]
-        wants = self.wants(partials)
+        """Least price of more pairs and miss of the key together [kg].
+
+        The first pairs add most. So pairs are added while they save more than their price, and one
+        more where the key gets to where it leaves the least miss: then it saves a part.
+        """
+        rows = partials.fixture, partials.last
+        most_kg, wants = self.most_key_kg[rows], self.wants(partials)
+        enough = np.sum(most_kg[:, 1:] < wants.enough_kg[:, None], axis=1)
         least_kg = np.full(len(partials), np.inf)
-        for pairs in range(1, most_kg.shape[1]):
-            cost_kg = self.pair_price_kg * pairs + wants.least_miss_kg(most_kg[:, pairs])
-            least_kg = np.where(pairs <= room, np.minimum(least_kg, cost_kg), least_kg)
+        most_pairs = np.clip(room, 1, most_kg.shape[1] - 1)
+        for number in (np.minimum(self.worthwhile[rows], enough), enough + 1):
+            pairs = np.clip(number, 1, most_pairs)
+            miss_kg = wants.least_miss_kg(most_kg[np.arange(pairs.size), pairs])
+            least_kg = np.minimum(least_kg, self.pair_price_kg * pairs + miss_kg)
         return least_kg
 
     def _miss_kg(self, partials: Partials, room: NDArray[np.int64]) -> Floats:
@@ -180,11 +195,15 @@ def bounds_of(problem: Problem, additions: Additions) -> Bounds:
     most_kg = density[:, None] * additions.lift_m * additions.allowed[:, :, None]
     each_m = np.maximum(additions.keys.key_kg(additions.lift_m), 0.0) * additions.allowed
     key_kg = _steps_kg_per_m(additions, kinds, problem.limits.most_pieces // 2) * each_m[:, :, None]
+    most_key_kg = _most_of_several(key_kg)
+    pair_price_kg = 2 * problem.limits.piece_price_kg
+    saved_kg = np.diff(most_key_kg, axis=2) * additions.keys.short.count[:, None, None]
     return Bounds(
         problem=problem,
         keys=additions.keys,
         most_kg=_most_later(most_kg),
-        most_key_kg=_most_of_several(key_kg),
+        most_key_kg=most_key_kg,
+        worthwhile=np.sum(saved_kg > pair_price_kg, axis=2),
         most_lean_kg=_most_later(lean * additions.top_m * additions.allowed),
     )
 
