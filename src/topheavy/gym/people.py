@@ -102,12 +102,15 @@ class Measured:
         Best single at straight weight, full range [kg].
     records : tuple of Record
         What else was written down.
+    logged : tuple of Record
+        What the log of sets tells; it gives way where it contradicts the rest.
     """
 
     travel: Travel
     station: str = ""
     best_kg: float | None = None
     records: tuple[Record, ...] = ()
+    logged: tuple[Record, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

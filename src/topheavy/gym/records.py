@@ -16,6 +16,7 @@ from topheavy.mechanics.chain import require_not_negative, require_positive
 
 if TYPE_CHECKING:
     from topheavy.gym.people import Travel
+    from topheavy.mechanics.curve import LoadCurve
 
 Third = Literal["lower", "middle", "top"]
 """A third of the way up."""
@@ -110,6 +111,19 @@ class HungThen:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class HungLoads:
+    """What chain and bands put on the bar, when that was written down and not their names.
+
+    Parameters
+    ----------
+    curve : LoadCurve
+        Their load by height where the lift's heights were measured [kg over m].
+    """
+
+    curve: LoadCurve
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class LiftedSet:
     """A set, or a single, with straight weight.
 
@@ -199,7 +213,7 @@ class MissedRep:
         Where the bar stopped [m].
     third : {'lower', 'middle', 'top'} or None
         In which third of the way up, when nobody took a height.
-    hung : HungThen or None
+    hung : HungThen, HungLoads or None
         What hung on the bar besides.
     day : str
         As for `LiftedSet`.
@@ -208,7 +222,7 @@ class MissedRep:
     straight_kg: float
     height_m: float | None = None
     third: Third | None = None
-    hung: HungThen | None = None
+    hung: HungThen | HungLoads | None = None
     day: str = ""
 
     def __post_init__(self) -> None:
@@ -250,7 +264,7 @@ class HungLift:
     ----------
     straight_kg : float
         Bar, collars and plates [kg], > 0.
-    hung : HungThen
+    hung : HungThen or HungLoads
         What hung.
     tried : bool
         Whether the lifter tried for as much as would go.
@@ -259,7 +273,7 @@ class HungLift:
     """
 
     straight_kg: float
-    hung: HungThen
+    hung: HungThen | HungLoads
     tried: bool = True
     day: str = ""
 

@@ -11,9 +11,9 @@ from topheavy.errors import BadInputError
 from topheavy.lifter.bounds import united
 from topheavy.lifter.contradictions import check_pieces, contradiction
 from topheavy.lifter.known import Frame
-from topheavy.lifter.model import best_curve, fit_model, sampled_curves
+from topheavy.lifter.model import allowed, best_curve, fit_model, sampled_curves
 from topheavy.lifter.remarks import remarks_on
-from topheavy.lifter.typical import typical_for
+from topheavy.lifter.typical import OPEN, typical_for
 from topheavy.mechanics.chain import require_travel
 
 if TYPE_CHECKING:
@@ -133,6 +133,32 @@ class StrengthCurve:
                 wanted=f"{bottom_m:g} to {top_m:g} m",
             )
         return heights
+
+
+def agree(evidence: Iterable[Evidence], lift: Lift, travel: Travel) -> bool:
+    """Whether some strength curve agrees with every piece.
+
+    Parameters
+    ----------
+    evidence : iterable of Evidence
+        Heights above the same floor as the travel's.
+    lift : Lift
+        Which lift.
+    travel : Travel
+        Its bottom and top [m].
+
+    Examples
+    --------
+    >>> from topheavy.gym.lifts import lift_named
+    >>> from topheavy.gym.people import Travel
+    >>> from topheavy.lifter.evidence import FullRange, Miss
+    >>> travel = Travel(bottom_m=0.8, top_m=1.2)
+    >>> known = [FullRange(load_kg=100.0), Miss(height_m=0.95, load_kg=80.0)]
+    >>> agree(known, lift_named("bench"), travel)
+    False
+    """
+    frame = Frame(lift=lift.name, travel=travel, slope=typical_for(lift.name).slope)
+    return bool(allowed(tuple(evidence), frame, OPEN))
 
 
 def strength_curve(lift: Lift, travel: Travel, evidence: Iterable[Evidence]) -> StrengthCurve:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from topheavy.lifter.by_speed import together
 from topheavy.lifter.evidence import FullRange
+from topheavy.lifter.strength import agree
 from topheavy.phrase import Phrase
 from topheavy.services.evidence_words import evidence_phrase
 from topheavy.services.known_of_lifter import LeftOut, Used, from_lift, from_variants
@@ -57,18 +58,41 @@ def gather(place: Place, extra: Sequence[Evidence] = ()) -> Gathered:
     for found, not_used in (from_lift(place), from_variants(place)):
         used += found
         left_out += not_used
-    return _without_the_weaker(used, left_out, place)
+    return _without_what_the_log_contradicts(_without_the_weaker(used, left_out, place), place)
+
+
+def _without_what_the_log_contradicts(found: Gathered, place: Place) -> Gathered:
+    """Leave out logged sets that no curve agrees with, the oldest first.
+
+    A best is a claim, a day in the log is not: an off day must not make the rest unusable.
+    """
+    logged = [one for one in found.used if one.logged]
+    kept = [one for one in found.used if not one.logged]
+    if not logged:
+        return found
+    left_out = list(found.left_out)
+    travel = place.travel
+    for one in sorted(logged, key=lambda used: used.origin, reverse=True):
+        if agree([*(other.piece for other in kept), one.piece], place.lift, travel):
+            kept.append(one)
+        else:
+            why = Phrase("it does not agree with what else is known; an off day, or a slip")
+            left_out.append(LeftOut(evidence_phrase(one.piece, travel.top_m), one.origin, why))
+    kept_pieces = {id(one.piece) for one in kept}
+    in_order = tuple(one for one in found.used if id(one.piece) in kept_pieces)
+    return Gathered(used=in_order, left_out=tuple(left_out))
 
 
 def _without_the_weaker(used: list[Used], left_out: list[LeftOut], place: Place) -> Gathered:
-    """A single as given replaces the file's; bar speed steps back behind any single."""
+    """A single as given replaces the file's, and so does more in the log; bar speed steps back."""
     given = [one for one in used if one.given and _is_single(one.piece)]
+    beaten = _most_kg(used, logged=True) > _most_kg(used, logged=False)
     kept: list[Used] = []
     by_speed: list[Used] = []
     top_m = place.travel.top_m
     for one in used:
-        if given and one.is_file_best:
-            why = "another best was given"
+        if (given or beaten) and one.is_file_best:
+            why = "another best was given" if given else "more than that was logged since"
             left_out.append(LeftOut(evidence_phrase(one.piece, top_m), one.origin, Phrase(why)))
         elif isinstance(one.piece, FullRange) and one.piece.reckoned:
             by_speed.append(one)
@@ -84,6 +108,12 @@ def _without_the_weaker(used: list[Used], left_out: list[LeftOut], place: Place)
         bests = [one.piece for one in by_speed if isinstance(one.piece, FullRange)]
         kept.append(Used(together(bests), origins))
     return Gathered(used=tuple(kept), left_out=tuple(left_out))
+
+
+def _most_kg(used: list[Used], *, logged: bool) -> float:
+    """Most that was lifted over the full range [kg], by the log or as the file's best."""
+    ours = (one for one in used if (one.logged if logged else one.is_file_best))
+    return max((p.piece.load_kg for p in ours if isinstance(p.piece, FullRange)), default=0.0)
 
 
 def _is_single(piece: Evidence) -> bool:

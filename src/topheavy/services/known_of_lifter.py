@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Final
 
 from topheavy.errors import TopheavyError
 from topheavy.gym.lifts import LIFTS
-from topheavy.gym.records import HungLift, LiftedSet, MissedRep, PinEffort, SpeedRead
+from topheavy.gym.records import HungLift, HungLoads, LiftedSet, MissedRep, PinEffort, SpeedRead
 from topheavy.lifter.by_speed import best_by_speed
 from topheavy.lifter.evidence import (
     PIN_HEIGHT_U_M,
@@ -49,6 +49,7 @@ SAME_TOP_M: Final = 0.03
 both, and shoes."""
 
 _FILE_BEST: Final = "best in the gym file"
+_LOG: Final = "logged "
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +63,11 @@ class Used:
     def given(self) -> bool:
         """Whether it was given with the question."""
         return self.origin == "as given"
+
+    @property
+    def logged(self) -> bool:
+        """Whether it is from the log of sets."""
+        return self.origin.startswith(_LOG)
 
     @property
     def is_file_best(self) -> bool:
@@ -87,12 +93,16 @@ Found = tuple[list[Used], list[LeftOut]]
 
 def from_lift(place: Place) -> Found:
     """Take best and records of the lift itself."""
-    measured, used, left_out = place.measured, [], []
+    measured = place.measured
+    used: list[Used] = []
+    left_out: list[LeftOut] = []
     if measured.best_kg is not None:
         used.append(Used(FullRange(load_kg=measured.best_kg), _FILE_BEST))
     reader = _Reader(place, place.lift, measured, place.travel)
     for record in measured.records:
         _take(reader, record, _record_origin("", record), used, left_out)
+    for record in measured.logged:
+        _take(reader, record, f"{_LOG}{record.day}", used, left_out)
     return used, left_out
 
 
@@ -252,8 +262,10 @@ class _Reader:
             raise TopheavyError("no published line tells a best from bar speed over part of a lift")
         return best_by_speed(self.lift.name, record.load_kg, record.speed_m_per_s, record.kind)
 
-    def _hung(self, hung: HungThen) -> LoadCurve:
+    def _hung(self, hung: HungThen | HungLoads) -> LoadCurve:
         """Load by height where the heights were measured [kg over m]."""
+        if isinstance(hung, HungLoads):
+            return hung.curve
         return hung_curve_then(hung, self.place.gym.stock, self._station, self.measured.travel)
 
     @property
