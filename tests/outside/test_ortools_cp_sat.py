@@ -10,14 +10,20 @@ the best rig is found.
 
 from __future__ import annotations
 
+import math
 import random
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+import numpy as np
 import pytest
 
 from benchmarks.cases import pieces_of, posed, setup_of
 from benchmarks.reference.cp_sat import Form, rounding_kg, solve
+from topheavy.gym.bands import Band
+from topheavy.gym.people import StationPeg
+from topheavy.mechanics.band_readings import BandReadings
+from topheavy.mechanics.banded import Peg
 from topheavy.rigging.limits import Limits
 from topheavy.rigging.search import find
 from topheavy.rigging.target import Target
@@ -26,6 +32,7 @@ if TYPE_CHECKING:
     from topheavy.rigging.problem import Problem
 
 SEEDS = range(12)
+BAND_SEEDS = range(4)
 UNITS_PER_KG = 1_000_000
 
 
@@ -63,3 +70,47 @@ def test_the_same_optimum(seed: int) -> None:
         assert solved.cost_kg is None
     else:
         assert solved.cost_kg == pytest.approx(best.cost_kg, abs=rounding_kg(problem, UNITS_PER_KG))
+
+
+def band(tag: str, stiff_kg_per_m: float) -> Band:
+    """A band that pulls straight on from 40 cm at rest."""
+    lengths_m = (0.6, 0.8, 1.0, 1.3)
+    pulls_kg = tuple(stiff_kg_per_m * (length_m - 0.4) for length_m in lengths_m)
+    readings = BandReadings(tag=tag, rest_m=0.4, length_m=lengths_m, tension_kg=pulls_kg)
+    return Band(readings=readings)
+
+
+@pytest.mark.parametrize("seed", BAND_SEEDS)
+def test_the_same_optimum_with_a_pair_of_bands_or_without(seed: int) -> None:
+    """The solver is asked once for each way to hang bands; alone they leave nothing to solve.
+
+    Like bands pull alike, so they add to both ends the same and lean nowhere.
+    """
+    plain = stock(seed)
+    bands = tuple(band(tag, 10.0 + 8.0 * (tag in "cd")) for tag in "abcd")
+    setup = replace(
+        plain.setup,
+        stock=replace(plain.setup.stock, bands=bands),
+        pegs=(StationPeg(name="low", peg=Peg(height_m=0.1, offset_m=0.1)),),
+    )
+    problem = posed((setup, plain.target, replace(plain.limits, most_bands=1)))
+    assert len(problem.bands.options) == 2
+    costs_kg = [solve(plain, workers=2, units_per_kg=UNITS_PER_KG).cost_kg or math.inf]
+    for option in problem.bands.options:
+        assert option.lean_kg == pytest.approx(0.0, abs=1e-9)
+        beside = problem.with_band(option, chain=True)
+        assert beside is not None
+        held_kg = beside.held_kg + option.load_kg
+        solved = solve(
+            replace(beside, held_kg=held_kg, band=None), workers=2, units_per_kg=UNITS_PER_KG
+        )
+        assert solved.proven
+        costs_kg.append((solved.cost_kg or math.inf) + option.price_kg)
+        alone = problem.with_band(option, chain=False)
+        assert alone is not None
+        missed_kg = np.abs(alone.straight_kg[:, None] + option.load_kg - problem.wanted_kg)
+        costs_kg.append(float(missed_kg.max(axis=1).min()) + option.price_kg)
+    best = find(problem).best
+    assert best is not None
+    rounding = rounding_kg(problem, UNITS_PER_KG)
+    assert best.cost_kg == pytest.approx(min(costs_kg), abs=rounding)
