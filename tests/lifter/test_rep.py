@@ -439,3 +439,23 @@ def test_a_rig_with_bands_pulls_without_mass() -> None:
     ascent = one(on_bar, lifter=low)
     stored = 2 * (float(band.energy_j(1.05)) - float(band.energy_j(0.65)))
     assert float(ascent.energy.band_j[0]) == pytest.approx(stored, rel=2e-3)
+
+
+@pytest.mark.parametrize("spare", [1e-4, 1e-3, 3e-3])
+def test_a_rep_that_creeps_on_ends_when_time_is_up(spare: float) -> None:
+    """Strength that is a hair above the load and fades ever so slowly: after 12 s it is a miss."""
+    steady = replace(
+        BENCH.typical(),
+        fatigue_s=1e6,
+        reserve=1.0,
+        bottom_surplus=0.0,
+        top_surplus=0.0,
+        limb_share=0.0,
+    )
+    lifter = RepLifter(best_kg=100.0, bottom_m=0.8, top_m=1.2)
+    batch = RepBatch.of(lifter, OnBar(straight_kg=100.0 * (1.0 - spare)), steady)
+    ascents = simulate_batch(batch)
+    assert not ascents.completed[0]
+    assert float(ascents.duration_s[0]) == pytest.approx(12.0, abs=1e-6)
+    assert 0.0 < float(ascents.reached_part[0]) < 0.5
+    assert abs(float(ascents.energy.imbalance[0])) < 1e-3

@@ -117,21 +117,22 @@ def _root(step: _LastStep) -> Floats:
     """Part of the last step at which each rep ends, by false position (Illinois).
 
     Its end where the step begins beyond the ending: a lifter who would have eased off before, but
-    has the force to only now.
+    has the force to only now; and where the rep creeps on when time is up.
     """
     low, high = np.zeros(step.which.size), np.ones(step.which.size)
     at_low, at_high = step.beyond(low), step.beyond(high)
-    at_once = at_low > 0.0
+    at_its_end = (at_low > 0.0) | (at_high < 0.0)
     middle = high
     for _ in range(_TRIES):
         fall = at_high - at_low
         middle = low - at_low * (high - low) / np.where(fall > 0.0, fall, np.inf)
+        middle = np.where(at_its_end, 1.0, middle)
         value = step.beyond(middle)
         after = value >= 0.0
         at_low = np.where(after, 0.5 * at_low, value)
         at_high = np.where(after, value, 0.5 * at_high)
         low, high = np.where(after, low, middle), np.where(after, middle, high)
-    return np.where(at_once, 1.0, middle)
+    return middle
 
 
 def _cubic(
