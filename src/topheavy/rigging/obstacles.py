@@ -142,7 +142,7 @@ def _relaxed(
     for pieces in range(2 * (limits.most_pieces // 2 + 1), most + 1, 2):
         yield _pieces_limit(limits), setup, target, replace(limits, most_pieces=pieces)
     if setup.pegs and limits.most_bands < MOST_BANDS and len(setup.stock.fit_bands) >= 2:
-        more = replace(limits, most_bands=limits.most_bands + 1)
+        more = replace(limits, most_bands=MOST_BANDS)
         yield _bands_limit(limits), setup, target, more
     yield "design factor", setup, target, replace(limits, design_factor=1.0)
     yield "imbalance", setup, target, replace(limits, most_imbalance_kg=math.inf)
