@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Final
 import numpy as np
 
 from benchmarks.link_level.sizes import MEDIUM
-from benchmarks.measure import median_s
+from benchmarks.measure import median_cpu_s
 from topheavy.constants import STANDARD_GRAVITY_M_PER_S2
 from topheavy.lifter.motion.batch import RepBatch
 from topheavy.lifter.motion.inputs import OnBar, RepLifter
@@ -47,8 +47,8 @@ class LinkSpeed:
     Parameters
     ----------
     curves_s, rep_s, links_s : float
-        Time of the loads from the curves, of one rep with that chain on the bar, and of the same
-        stroke link by link [s].
+        Processor time of the loads from the curves, of one rep with that chain on the bar, and
+        of the same stroke link by link [s].
     chain_kg : float
         Mass of the chain [kg].
     mean_off_kg, rms_off_kg : float
@@ -73,9 +73,9 @@ def run_links() -> LinkSpeed:
     off_kg = link_by_link() - by_curves()
     assert np.max(np.abs(off_kg)) < 0.25 * MEDIUM.density_kg_per_m, "not the same chain"
     return LinkSpeed(
-        curves_s=median_s(by_curves, 101),
-        rep_s=median_s(one_rep, 31),
-        links_s=median_s(link_by_link, 3),
+        curves_s=median_cpu_s(by_curves, 101),
+        rep_s=median_cpu_s(one_rep, 31),
+        links_s=median_cpu_s(link_by_link, 3),
         chain_kg=MEDIUM.density_kg_per_m * MEDIUM.pitch_m * LINKS,
         mean_off_kg=float(np.mean(off_kg)),
         rms_off_kg=float(np.sqrt(np.mean(off_kg**2))),

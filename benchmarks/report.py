@@ -70,6 +70,7 @@ One straight piece of {links} links, {chain_kg:.2f} kg, let down on the floor an
   the heap's settling included. Over both ways it reads {mean:+.2f} kg against the curves in the
   mean, {rms:.2f} kg root mean square: links leave the floor one by one, the curves average over
   them.
+- Times here are the processor's, medians, all on one core.
 """
 
 _NO_LINKS = """## Link by link
