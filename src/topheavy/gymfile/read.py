@@ -138,12 +138,35 @@ def parse_gym(text: str, name_of_source: str = "gym file") -> Gym:
     """
     if len(text) > LARGEST_BYTES:
         raise _too_large(name_of_source, "gym file")
+    return gym_of_tables(toml_of(text, name_of_source), name_of_source, header_lines(text))
+
+
+def gym_of_tables(
+    tables: dict[str, Any], name_of_source: str, lines: dict[str, list[int]] | None = None
+) -> Gym:
+    """Make a gym of the tables that a gym file consists of; raises as `parse_gym`.
+
+    Parameters
+    ----------
+    tables : dict
+        As parsed from TOML.
+    name_of_source : str
+        What they are called in errors.
+    lines : dict, optional
+        Lines of the ``[[name]]`` headers, by name.
+    """
     problems = Problems()
-    document = Document(toml_of(text, name_of_source), header_lines(text), problems)
-    gym = gym_from(document)
+    gym = gym_from(Document(tables, lines or {}, problems))
     if gym is None:
         raise GymFileError(name_of_source, problems.in_order)
     return gym
+
+
+def read_tables(path: str | Path) -> tuple[dict[str, Any], Gym]:
+    """Read a gym file; return its tables as they stand, and the gym; raises as `read_gym`."""
+    text, name = file_text(path, "gym file")
+    gym = parse_gym(text, name)
+    return toml_of(text, name), gym
 
 
 def _decoded(content: bytes, name: str, what: str) -> str:

@@ -121,12 +121,17 @@ def in_toml(value: object) -> str:
         )
     if isinstance(value, list):
         return "[" + ", ".join(in_toml(item) for item in value) + "]"
-    return json.dumps(value, ensure_ascii=False)
+    return _in_json(value)
+
+
+def _in_json(value: object) -> str:
+    """Write a text or number as JSON does, which TOML takes too, but for one character."""
+    return json.dumps(value, ensure_ascii=False).replace("\x7f", "\\u007f")
 
 
 def key_in_toml(key: str) -> str:
     """Write a key, in quotes when TOML asks for them."""
-    return key if _BARE_KEY.fullmatch(key) else json.dumps(key, ensure_ascii=False)
+    return key if _BARE_KEY.fullmatch(key) else _in_json(key)
 
 
 def _nodes(path: Sequence[str | int], form: str, schema: Schema) -> list[Schema]:
