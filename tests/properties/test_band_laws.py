@@ -1,131 +1,92 @@
-"""Laws of bands that hold for any readings and any pegs."""
+"""Laws of bands on a rig: they add, mirror, never push, and never make the best rig worse."""
 
 from __future__ import annotations
 
-from itertools import accumulate
+import itertools
+from dataclasses import replace
 
-import numpy as np
 import pytest
-from hypothesis import assume, given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from topheavy.constants import STANDARD_GRAVITY_M_PER_S2
-from topheavy.errors import BadInputError
-from topheavy.mechanics.band import BandFit, fit_band, rest_length_effect
+from tests.rigging.random_problems import random_bands_problem
+from topheavy.errors import NotInStockError
+from topheavy.gym.bands import Band
+from topheavy.gym.people import StationPeg, Travel
 from topheavy.mechanics.band_readings import BandReadings
-from topheavy.mechanics.banded import Banded, Peg
-from topheavy.mechanics.rig import End, Rig
+from topheavy.mechanics.banded import Peg
+from topheavy.mechanics.ground import BARE_FLOOR
+from topheavy.rigging.hung_band import HungBand
+from topheavy.rigging.limits import MOST_BANDS
+from topheavy.rigging.problem import pose
+from topheavy.rigging.search import find
+from topheavy.services.bands import read_bands
+from topheavy.services.described import DescribedRig
+
+TRAVEL = Travel(bottom_m=0.6, top_m=1.1)
+
+shares = st.floats(0.0, 1.0)
 
 
 @st.composite
-def readings(draw: st.DrawFn) -> BandReadings:
-    """Any band that stretches in steps and pulls more each time, even by nothing."""
-    count = draw(st.integers(3, 9))
-    rest_m = draw(st.integers(200, 1200)) / 1000
-    steps = draw(st.lists(st.integers(20, 200), min_size=count, max_size=count))
-    pulls = draw(st.lists(st.integers(0, 800), min_size=count, max_size=count))
-    assume(sum(pulls) > 0)
-    return BandReadings(
-        tag="b",
-        rest_m=rest_m,
-        length_m=tuple(rest_m + x / 1000 for x in accumulate(steps)),
-        tension_kg=tuple(x / 100 for x in accumulate(pulls)),
-    )
-
-
-FITS = readings().map(fit_band)
-
-
-@st.composite
-def banded(draw: st.DrawFn) -> Banded:
-    """Single or doubled, pegs below, above or astride, wherever the readings reach."""
-    fit = draw(FITS)
-    pegs = st.builds(
-        Peg,
-        height_m=st.integers(0, 2500).map(lambda mm: mm / 1000),
-        offset_m=st.integers(-300, 300).map(lambda mm: mm / 1000),
-    )
-    bottom_m = draw(st.integers(100, 1600)) / 1000
-    try:
-        return Banded(
-            band=fit,
-            peg=draw(pegs),
-            second=draw(st.none() | pegs),
-            travel_m=(bottom_m, bottom_m + draw(st.integers(100, 700)) / 1000),
-            beyond=draw(st.booleans()),
-        )
-    except BadInputError:
-        assume(False)
-        raise
-
-
-@given(FITS)
-def test_tension_never_falls_and_starts_from_nothing(fit: BandFit) -> None:
-    lengths = np.linspace(0.5 * fit.law.rest_m, 1.5 * fit.law.longest_m, 300)
-    tension = fit.tension_kg(lengths, beyond=True)
-    assert np.all(np.diff(tension) >= -1e-9)
-    assert np.all(tension[lengths <= fit.law.rest_m] == 0)
-    assert np.all(fit.tension_u_kg(lengths, beyond=True) >= 0)
-
-
-@given(FITS)
-def test_energy_rises_by_the_tension(fit: BandFit) -> None:
-    lengths = np.linspace(fit.law.rest_m, fit.law.longest_m, 2001)
-    tension = fit.tension_kg(lengths)
-    area = float(np.trapezoid(tension, lengths))
-    scale = float(tension[-1]) * fit.law.span_m
-    assert float(fit.energy_kg_m(fit.law.longest_m)) == pytest.approx(area, abs=1e-5 * scale)
-
-
-@given(FITS, st.floats(0.001, 0.2))
-def test_a_longer_rest_length_never_pulls_more(fit: BandFit, rest_error: float) -> None:
-    length = 0.5 * (fit.law.rest_m + fit.law.longest_m)
-    assume(float(fit.tension_kg(length)) > 0)
-    assert -1 <= float(rest_length_effect(fit, length, rest_error)) <= 1e-12
-
-
-@given(banded())
-def test_load_rises_with_height_and_the_curve_keeps_its_bound(hang: Banded) -> None:
-    heights = np.linspace(*hang.travel_m, 400)
-    loads = hang.load_kg(heights)
-    assert np.all(np.diff(loads) >= -1e-9 * max(1.0, float(np.max(np.abs(loads)))))
-    assert float(np.max(np.abs(hang.curve().at(heights) - loads))) <= 0.005 + 1e-6
-
-
-@given(banded())
-def test_work_on_the_bar_is_energy_in_the_band(hang: Banded) -> None:
-    bottom_m, top_m = hang.travel_m
-    held = float(hang.energy_j(top_m) - hang.energy_j(bottom_m))
-    slack = 0.005 * STANDARD_GRAVITY_M_PER_S2 * (top_m - bottom_m)
-    assert hang.curve().work_j(bottom_m, top_m) == pytest.approx(held, abs=slack + 1e-6)
-
-
-@given(banded())
-def test_pull_up_and_aside_is_never_more_than_the_strands_pull(hang: Banded) -> None:
-    heights = np.linspace(*hang.travel_m, 50)
-    pull = np.hypot(hang.load_kg(heights), hang.side_pull_n(heights) / STANDARD_GRAVITY_M_PER_S2)
-    assert np.all(pull <= len(hang.pegs) * hang.tension_kg(heights) * (1 + 1e-9))
-
-
-@given(banded(), st.integers(-500, 500))
-def test_moving_floor_pegs_and_bar_together_changes_nothing(hang: Banded, up_mm: int) -> None:
-    up_m = up_mm / 1000
-    moved = Banded(
-        band=hang.band,
-        peg=Peg(height_m=hang.peg.height_m + up_m, offset_m=hang.peg.offset_m),
-        second=hang.second
-        and Peg(height_m=hang.second.height_m + up_m, offset_m=hang.second.offset_m),
-        travel_m=(hang.travel_m[0] + up_m, hang.travel_m[1] + up_m),
+def bands(draw: st.DrawFn, tag: str) -> HungBand:
+    """A band of some stiffness and rest length, read further than the lift goes."""
+    rest_m = 0.25 + 0.5 * draw(shares)
+    rises = [0.5 + draw(shares) for _ in range(4)]
+    lengths_m = tuple(rest_m + 0.5 * step for step in range(1, 5))
+    pulls_kg = tuple(8.0 * sum(rises[: step + 1]) for step in range(4))
+    readings = BandReadings(tag=tag, rest_m=rest_m, length_m=lengths_m, tension_kg=pulls_kg)
+    peg = Peg(height_m=0.05 + 0.2 * draw(shares), offset_m=0.02 + 0.1 * draw(shares))
+    return HungBand(
+        band=Band(readings=readings),
+        peg=StationPeg(name="low", peg=peg),
+        doubled=draw(st.booleans()),
         beyond=True,
     )
-    heights = np.linspace(*hang.travel_m, 20)
-    assert moved.load_kg(heights + up_m) == pytest.approx(hang.load_kg(heights), abs=1e-6)
 
 
-@given(banded())
-def test_two_ends_carry_twice_one_and_nothing_has_mass(hang: Banded) -> None:
-    rig = Rig(20.0, 50.0, End((), (hang,)), End((), (hang,)))
-    heights = np.linspace(*hang.travel_m, 20)
-    assert rig.curve().at(heights) == pytest.approx(70 + 2 * hang.curve().at(heights))
-    assert rig.hung_curve().at(heights).tolist() == [0.0] * 20
-    assert rig.left.mass_kg == 0
+def loads_kg(left: tuple[HungBand, ...], right: tuple[HungBand, ...]) -> list[float]:
+    described = DescribedRig(bar_kg=20.0, plates_kg=40.0, left_bands=left, right_bands=right)
+    rig = described.over(TRAVEL.bottom_m, TRAVEL.top_m).rig
+    return [float(kg) for kg in rig.curve(BARE_FLOOR).at([0.6, 0.7, 0.85, 1.0, 1.1])]
+
+
+@given(bands("a"), bands("b"))
+@settings(max_examples=15, deadline=None)
+def test_bands_add_and_mirror(a: HungBand, b: HungBand) -> None:
+    both = loads_kg((a,), (b,))
+    assert both == pytest.approx(loads_kg((b,), (a,)), abs=1e-9)
+    alone = [one + other - 60.0 for one, other in zip(loads_kg((a,), ()), loads_kg((b,), ()),
+                                                       strict=True)]  # fmt: skip
+    assert both == pytest.approx(alone, abs=1e-9)
+
+
+@given(bands("a"))
+@settings(max_examples=15, deadline=None)
+def test_a_band_below_the_bar_pulls_down_and_the_more_the_higher(a: HungBand) -> None:
+    loads = loads_kg((a,), ())
+    assert loads[0] >= 60.0
+    assert all(more >= less - 1e-9 for less, more in itertools.pairwise(loads))
+
+
+@given(bands("a"))
+@settings(max_examples=15, deadline=None)
+def test_more_length_at_rest_never_pulls_more(a: HungBand) -> None:
+    (one,) = read_bands([a], [], TRAVEL).each
+    assert one.bottom.longer_rest_kg <= 1e-9
+    assert one.top.longer_rest_kg <= 1e-9
+
+
+@pytest.mark.parametrize("seed", range(2000, 2012))
+def test_more_bands_allowed_never_make_the_best_rig_worse(seed: int) -> None:
+    setup, target, limits = random_bands_problem(seed)
+    before_kg = float("inf")
+    for most_bands in range(MOST_BANDS + 1):
+        allowed = replace(limits, most_pieces=4, most_bands=most_bands, least_bands=0)
+        try:
+            best = find(pose(setup, target, allowed)).best
+        except NotInStockError:
+            continue
+        cost_kg = best.cost_kg if best else float("inf")
+        assert cost_kg <= before_kg + 1e-9
+        before_kg = cost_kg
