@@ -294,6 +294,46 @@ def test_rig(words: list[str]) -> None:
     answered(words)
 
 
+AFTER: dict[str, SearchStrategy[str]] = {
+    "singles": st.just(""),
+    "after": st.sampled_from(["45kg", "55kg", "65kg", "60%", "120lb"]),
+    "reps_left": st.sampled_from(["0", "1", "2.5", "-1", "nan", "12"]),
+    "attempt": st.sampled_from(["1", "3", "5", "0", "900"]),
+}
+RAMP: dict[str, SearchStrategy[str]] = {
+    "reps": st.sampled_from(["1", "3", "8", "0", "-2", "many"]),
+    "chain_from": st.sampled_from(["1", "2", "3", "40", "0"]),
+}
+
+
+@_few(12)
+@given(words=typed(("ramp",), {**ASK, **RAMP}))
+def test_ramp(words: list[str]) -> None:
+    answered(words)
+
+
+@_few(12)
+@given(words=typed(("ramp",), {**ASK, **AFTER}))
+def test_next_attempt(words: list[str]) -> None:
+    answered(words)
+
+
+@_few(12)
+@given(
+    words=typed(
+        ("session",),
+        {
+            **ASK,
+            "day": st.sampled_from(["heavy", "speed", "repetition", "technique", "leg"]),
+            "do": st.sampled_from(["5x3", "1X1", "0x3", "5x", "99x99"]),
+            "stop_at": st.sampled_from(["10%", "45%", "0%", "46%", "ten"]),
+        },
+    )
+)
+def test_session(words: list[str]) -> None:
+    answered(words)
+
+
 @_few(8)
 @given(words=typed(("card",), ASK))
 def test_card(words: list[str], tmp_path_factory: pytest.TempPathFactory) -> None:
