@@ -38,11 +38,12 @@ def share_facts(view: RigView | LiftFacts) -> tuple[Fact, ...]:
     if view.share_of_best:
         pairs.append(("of the straight-weight best", view.share_of_best.text))
     if view.deload:
-        what = "deload of the chain alone" if view.bands_top else "deload"
-        pairs.append((f"{what}: hung load off the bar at the bottom", view.deload.text))
+        alone = view.bands_top is not None
+        what = "deload of the chain alone" if alone else "deload: hung load off the bar"
+        pairs.append((f"{what} at the bottom", view.deload.text))
     if view.bands_bottom and view.bands_top:
         pulls = f"{view.bands_bottom}, {view.bands_top}"
-        pairs.append(("the bands of both ends pull, at bottom and top", pulls))
+        pairs.append(("all bands pull, at bottom and top", pulls))
     pairs.append(("the ends differ at the top by", view.imbalance.text))
     if view.mostly:
         pairs.append(("most of the doubt at the top", view.mostly))

@@ -125,27 +125,39 @@ def steps(answer: RigAnswer, units: UnitSystem) -> tuple[str, ...]:
     if best.pieces and surface_m < 0:
         lines.append(f"Stand {units.length(-surface_m)} higher than the chain lies.")
     lines += _hanging(best, units) if best.pieces else []
-    lines += _hooking_on(best)
+    lines += _bands_over(best)
     lines.append("Collars on outside the loops, both ends alike: they keep plates and loops on.")
-    if not best.pieces:
-        return tuple(lines)
-    lines.append(
-        "Pile the slack straight under the bar. Never drag it out to the side."
-        if answer.question.place.lay == "piled"
-        else "Lay the slack out straight to the side, both ends alike: these loads count on it."
-    )
+    if best.pieces:
+        lines.append(
+            "Pile the slack straight under the bar. Never drag it out to the side."
+            if answer.question.place.lay == "piled"
+            else "Lay the slack out straight to the side, both ends alike: these loads count on it."
+        )
+    lines += _bands_taut(best)
     return tuple(lines)
 
 
-def _hooking_on(best: BuiltRig) -> list[str]:
-    """Bands after everything else that goes on the sleeve, with the bar on its hooks."""
+def _bands_over(best: BuiltRig) -> list[str]:
+    """Loops go inside of the collars; so bands go over the sleeve before those, still loose."""
     if not best.bands:
         return []
-    return [
-        f"Bar on its hooks. {pair_words(left, right, capital=True)}, over the middle of each "
-        "sleeve: both ends at the same time. Pull each by hand: it must not slip."
-        for left, right in zip(best.left_bands, best.right_bands, strict=True)
-    ]
+    left, right = (
+        " + ".join(hung.band.tag for hung in bands) for bands in (best.left_bands, best.right_bands)
+    )
+    return [f"Bands over the sleeves, still loose: {left} left, {right} right."]
+
+
+def _bands_taut(best: BuiltRig) -> list[str]:
+    """Bands are stretched last of all, with everything else in its place."""
+    if not best.bands:
+        return []
+    pairs = zip(best.left_bands, best.right_bands, strict=True)
+    which = "; ".join(pair_words(left, right) for left, right in pairs)
+    line = (
+        f"Last, with the bar on its hooks: {which}. Both ends at the same time; pull each by hand: "
+        "it must not slip."
+    )
+    return [line]
 
 
 def _hanging(best: BuiltRig, units: UnitSystem) -> list[str]:
@@ -206,7 +218,7 @@ def _stretched(answer: RigAnswer, units: UnitSystem) -> list[str]:
         said = f"{bottom} from peg to middle of the bar{back} at the bottom, {top} locked out"
         tags.setdefault(said, []).append(one.hung.band.tag)
     return [
-        f"Band{'s' if len(some) > 1 else ''} {' and '.join(some)}: {said}."
+        f"Band{'s' if len(some) > 1 else ''} {', '.join(some)}: {said}."
         for said, some in tags.items()
     ]
 
