@@ -174,7 +174,7 @@ def side_notes(answer: RepAnswer, units: UnitSystem) -> tuple[str, ...]:
 def _band_note(side: Side, units: UnitSystem) -> str:
     apart = units.mass(side.beside.imbalance_kg, 2)
     return (
-        f"{pair_words(*side.beside.bands, capital=True)}, alike within {apart}. Of this gym's "
+        f"{_first_up(pair_words(*side.beside.bands))}, alike within {apart}. Of this gym's "
         "pairs they come nearest to the chain's change over the lift."
     )
 
