@@ -87,17 +87,43 @@ def test_plates_of_one_mass_may_stand_in_either_order() -> None:
     assert grow_tree(owned, 0.1, 50.0).size == 5
 
 
+MANY = tuple(plate(kg, 4, width_m=0.01) for kg in (20, 10, 5, 2.5, 1.25))
+
+
 def test_too_many_stacks_are_cut_off_and_said_to_be(monkeypatch: pytest.MonkeyPatch) -> None:
-    """With room for short stacks only, a dear path may have a taller, cheaper rival."""
+    """With short stacks alone, a dear path may have a taller, cheaper rival."""
     monkeypatch.setattr(plate_tree, "MOST_STACKS", 12)
-    owned = tuple(plate(kg, 4, width_m=0.01) for kg in (20, 10, 5, 2.5, 1.25))
-    tree = grow_tree(owned, 0.4, 100.0)
+    tree = grow_tree(MANY, 0.4, 100.0)
     assert not tree.whole
-    assert tree.depth == 1
-    near = plate_path(owned, 0.4, 20.0, around(60.0))
-    assert near.exact
-    far = plate_path(owned, 0.4, 20.0, around(57.0, by_kg=6.0), price_kg=0.1)
-    assert not far.exact
+    assert tree.full_depth == tree.depth == 1
+    assert plate_path(MANY, 0.4, 20.0, around(60.0)).exact
+    assert not plate_path(MANY, 0.4, 20.0, around(57.0, by_kg=6.0), price_kg=0.1).exact
+
+
+def test_what_can_be_loaded_is_loaded_however_many_stacks_there_are(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """38.75 kg a side is 20 + 10 + 5 + 2.5 + 1.25, five floors up; 1 kg a side is nothing."""
+    monkeypatch.setattr(plate_tree, "MOST_STACKS", 12)
+    path = plate_path(MANY, 0.4, 20.0, just(60.0, 97.5))
+    assert [p.mass_kg for p in path.stops[1].stack] == [20, 10, 5, 2.5, 1.25]
+    assert not path.exact
+    with pytest.raises(NotInStockError):
+        plate_path(MANY, 0.4, 20.0, just(60.0, 22.0))
+
+
+@pytest.mark.parametrize("most", [12, 40, 200])
+def test_a_cut_tree_is_never_better_and_always_possible(
+    monkeypatch: pytest.MonkeyPatch, most: int
+) -> None:
+    windows = around(45.0, 62.0, 80.0, by_kg=4.0) + just(97.5)
+    whole = plate_path(MANY, 0.4, 20.0, windows)
+    monkeypatch.setattr(plate_tree, "MOST_STACKS", most)
+    cut = plate_path(MANY, 0.4, 20.0, windows)
+    assert whole.exact
+    assert cut.cost_kg >= whole.cost_kg - 1e-9
+    told_kg = sum(0.5 * stop.handled + stop.miss_kg for stop in cut.stops)
+    assert cut.cost_kg == pytest.approx(told_kg)
 
 
 def test_no_set_is_no_question() -> None:

@@ -171,7 +171,11 @@ def plate_path(
     for name, value in (("room_m", room_m), ("bar_kg", bar_kg), ("price_kg", price_kg)):
         require_not_negative(name, value)
     most_kg = (max(window.high_kg for window in windows) - bar_kg) / 2 + _HAIR_KG
-    tree = grow_tree(plates, room_m, most_kg)
+    spans_kg = [
+        ((window.low_kg - bar_kg) / 2 - _HAIR_KG, (window.high_kg - bar_kg) / 2 + _HAIR_KG)
+        for window in windows
+    ]
+    tree = grow_tree(plates, room_m, most_kg, spans_kg)
     straight_kg = bar_kg + 2 * tree.total_kg
     misses = [_misses(window, straight_kg) for window in windows]
     nodes, cost_kg = _cheapest(tree, misses, 2 * price_kg)
@@ -180,7 +184,7 @@ def plate_path(
     for node, window in zip(nodes, windows, strict=True):
         stops.append(_stop(tree, here, node, bar_kg, window))
         here = node
-    deeper_kg = 2 * price_kg * (tree.depth + 1)
+    deeper_kg = 2 * price_kg * (tree.full_depth + 1)
     return PlatePath(
         stops=tuple(stops),
         cost_kg=cost_kg,

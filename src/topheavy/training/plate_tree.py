@@ -7,19 +7,24 @@ from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
+from topheavy.rigging.plates import loadings
+
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Sequence
 
     from numpy.typing import NDArray
 
     from topheavy.gym.stock import Plate
+    from topheavy.rigging.plates import Loading
 
     Floats = NDArray[np.float64]
     Ints = NDArray[np.intp]
 
-MOST_STACKS: Final = 150_000
-"""How many stacks are looked at; no stock of a real gym and real ramp needs more."""
+MOST_STACKS: Final = 50_000
+"""How many stacks are listed. Few gyms have so many plates that a ramp needs more; then taller
+stacks are left out, but for those with the fewest plates for a weight, where a set needs them."""
 
+UNLIMITED: Final = 10**6
 _HAIR: Final = 1e-9
 
 
@@ -38,8 +43,8 @@ class PlateTree:
         Mass of the plates of one end [kg].
     floors : tuple of (int, int)
         First and last (exclusive) number of the stacks of each height, the bare bar left out.
-    whole : bool
-        False when taller stacks were left out because there are too many.
+    full_depth : int
+        Up to how many plates every stack is there.
     """
 
     kinds: tuple[Plate, ...]
@@ -47,12 +52,17 @@ class PlateTree:
     kind: Ints
     total_kg: Floats
     floors: tuple[tuple[int, int], ...]
-    whole: bool
+    full_depth: int
 
     @property
     def size(self) -> int:
         """How many stacks there are, the bare bar counted."""
         return self.parent.size
+
+    @property
+    def whole(self) -> bool:
+        """Whether every stack that fits is there."""
+        return self.full_depth == UNLIMITED
 
     @property
     def depth(self) -> int:
@@ -106,7 +116,12 @@ class PlateTree:
         return cost, source
 
 
-def grow_tree(plates: Iterable[Plate], room_m: float, most_kg: float) -> PlateTree:
+def grow_tree(
+    plates: Iterable[Plate],
+    room_m: float,
+    most_kg: float,
+    wanted_kg: Sequence[tuple[float, float]] = (),
+) -> PlateTree:
     """List every stack that fits, no plate heavier than the one inside of it.
 
     Parameters
@@ -117,6 +132,9 @@ def grow_tree(plates: Iterable[Plate], room_m: float, most_kg: float) -> PlateTr
         Sleeve room of one end [m].
     most_kg : float
         Heaviest stack of one end that is of use [kg].
+    wanted_kg : sequence of (float, float)
+        Least and greatest mass of one end that must be there if plates make it at all [kg], should
+        there be too many stacks to list.
 
     Returns
     -------
@@ -134,21 +152,17 @@ def grow_tree(plates: Iterable[Plate], room_m: float, most_kg: float) -> PlateTr
         sorted((p for p in plates if p.count >= 2), key=lambda p: (-p.mass_kg, p.width_m))
     )
     grown = _Growing(kinds, room_m, most_kg)
-    floors: list[tuple[int, int]] = []
     first, last = 0, 1
     while grown.add_children(first, last):
         first, last = last, len(grown.parent)
         if first == last:
-            break
-        floors.append((first, last))
-    return PlateTree(
-        kinds=kinds,
-        parent=np.array(grown.parent[:last], dtype=np.intp),
-        kind=np.array(grown.kind[:last], dtype=np.intp),
-        total_kg=np.array(grown.total_kg[:last]),
-        floors=tuple(floors),
-        whole=last == len(grown.parent),
-    )
+            return grown.tree(UNLIMITED)
+        grown.floors.append((first, last))
+    grown.cut(last)
+    full_depth = len(grown.floors)
+    if not grown.has(wanted_kg):
+        grown.add_fewest(loadings(kinds, room_m))
+    return grown.tree(full_depth)
 
 
 class _Growing:
@@ -160,6 +174,7 @@ class _Growing:
         self.parent, self.kind, self.total_kg = [0], [-1], [0.0]
         self.width_m = [0.0]
         self.left = [tuple(kind.count // 2 for kind in kinds)]
+        self.floors: list[tuple[int, int]] = []
 
     def add_children(self, first: int, last: int) -> bool:
         """Put one plate more on each stack of a floor; False when there are too many to list."""
@@ -187,3 +202,49 @@ class _Growing:
         self.total_kg.append(self.total_kg[node] + plate.mass_kg)
         self.width_m.append(self.width_m[node] + plate.width_m)
         self.left.append((*left[:index], left[index] - 1, *left[index + 1 :]))
+
+    def cut(self, size: int) -> None:
+        """Drop a floor that was begun."""
+        for facts in (self.parent, self.kind, self.total_kg, self.width_m, self.left):
+            del facts[size:]
+
+    def has(self, wanted_kg: Iterable[tuple[float, float]]) -> bool:
+        """Whether some stack lies in each span of masses."""
+        total_kg = np.array(self.total_kg)
+        return all(
+            bool(np.any((total_kg >= low_kg - _HAIR) & (total_kg <= high_kg + _HAIR)))
+            for low_kg, high_kg in wanted_kg
+        )
+
+    def add_fewest(self, choices: Iterable[Loading]) -> None:
+        """Add the stacks with the fewest plates for their weight, so that each can be loaded."""
+        places = {kind: place for place, kind in enumerate(self.kinds)}
+        stacks = [
+            tuple(places[plate] for plate, count in choice.per_side for _ in range(count))
+            for choice in choices
+            if choice.total_kg / 2 <= self.most_kg
+        ]
+        children = {(self.parent[n], self.kind[n]): n for n in range(1, len(self.parent))}
+        below = dict.fromkeys(stacks, 0)
+        tallest = max((len(stack) for stack in stacks), default=0)
+        for height in range(1, tallest + 1):
+            below = {stack: node for stack, node in below.items() if len(stack) >= height}
+            missing = {(node, stack[height - 1]) for stack, node in below.items()} - set(children)
+            first = len(self.parent)
+            for node, index in sorted(missing):
+                children[node, index] = len(self.parent)
+                self._add(node, index)
+            if missing:
+                self.floors.append((first, len(self.parent)))
+            below = {stack: children[node, stack[height - 1]] for stack, node in below.items()}
+
+    def tree(self, full_depth: int) -> PlateTree:
+        """Put what was found into arrays."""
+        return PlateTree(
+            kinds=self.kinds,
+            parent=np.array(self.parent, dtype=np.intp),
+            kind=np.array(self.kind, dtype=np.intp),
+            total_kg=np.array(self.total_kg),
+            floors=tuple(self.floors),
+            full_depth=full_depth,
+        )
