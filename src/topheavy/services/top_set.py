@@ -16,6 +16,8 @@ from topheavy.training.ramp_parts import Gear, Hanging
 
 if TYPE_CHECKING:
     from topheavy.lifter.strength import StrengthCurve
+    from topheavy.mechanics.curve import LoadCurve
+    from topheavy.rigging.problem import Setup
     from topheavy.services.rig import RigAnswer
 
 
@@ -104,12 +106,17 @@ def lighter_of(answer: RigAnswer) -> tuple[Hanging, ...]:
 
 def gear_of(answer: RigAnswer) -> Gear:
     """Bar and plates at the station, and the room that collar and loops leave."""
-    setup, limits, best = answer.question.place.setup, answer.question.limits, answer.best
+    best = answer.best
     loops = bool(best.left) + len(best.left_bands)
+    return gear_under(answer.question.place.setup, answer.question.limits.loop_width_m, loops)
+
+
+def gear_under(setup: Setup, loop_width_m: float, loops: int) -> Gear:
+    """Bar and plates of a setup, and the room that collar and loops [m each] leave."""
     return Gear(
         bar_kg=setup.bar_kg,
         plates=setup.stock.plates,
-        room_m=setup.bar.sleeve_m - setup.collar_width_m - loops * limits.loop_width_m,
+        room_m=setup.bar.sleeve_m - setup.collar_width_m - loops * loop_width_m,
     )
 
 
@@ -123,8 +130,14 @@ def effort_of(answer: RigAnswer, strong: Strong) -> tuple[float, float] | None:
     """Greatest use of strength [-] and the height of it [m]; None when strength is not known."""
     if strong.curve is None:
         return None
-    load = answer.best.rig.curve(answer.question.place.ground, "raising")
-    heights_m = heights_for(strong.curve, load)
-    effort = load.at(heights_m) / strong.curve.at(heights_m)
+    return effort_under(
+        strong.curve, answer.best.rig.curve(answer.question.place.ground, "raising")
+    )
+
+
+def effort_under(strength: StrengthCurve, load: LoadCurve) -> tuple[float, float]:
+    """Greatest use of strength under a load [-], and the height of it [m]."""
+    heights_m = heights_for(strength, load)
+    effort = load.at(heights_m) / strength.at(heights_m)
     hardest = int(np.argmax(effort))
     return float(effort[hardest]), float(heights_m[hardest])
