@@ -391,3 +391,18 @@ def test_any_rig_file(key: str, value: object, tmp_path_factory: pytest.TempPath
     path: Path = tmp_path_factory.mktemp("rig") / "rig.json"
     path.write_text(json.dumps({"described": {**KEPT, key: value} if key else value}))
     answered(["curve", "--gym", TINY, "--rig", str(path)])
+
+
+MOVES: dict[str, SearchStrategy[str]] = {**ASK, "partial": KNOWN["partial"]}
+
+
+@_few(8)
+@given(words=typed(("rep",), MOVES))
+def test_rep(words: list[str]) -> None:
+    answered(words)
+
+
+@_few(8)
+@given(words=typed(("speed",), MOVES))
+def test_speed(words: list[str]) -> None:
+    answered(words)
