@@ -41,6 +41,26 @@ MOST_OF_A_KIND: Final = 3
 """How many days of each kind are taken: own judgement."""
 
 
+def as_known(gym: Gym, logged: LoggedSet) -> LoggedSet:
+    """Write the names in a set as the gym does.
+
+    Parameters
+    ----------
+    gym : Gym
+        Whose lifters and stations they are.
+    logged : LoggedSet
+        With names in upper or lower case, or a short name of the lift.
+
+    Raises
+    ------
+    NotInStockError
+        No such lifter or station in the gym, or no such lift.
+    """
+    station = gym.station(logged.station).name if logged.station else ""
+    lifter, lift = gym.lifter(logged.lifter).name, lift_named(logged.lift).name
+    return replace(logged, lifter=lifter, lift=lift, station=station)
+
+
 def in_window(logged: LoggedSet, today: str) -> bool:
     """Whether a set is recent enough to tell of strength today, year-month-day."""
     return 0 <= day_number(today, "today") - day_number(logged.day, "day") <= WINDOW_DAYS

@@ -1,0 +1,1 @@
+"""Changes of the tables, oldest first; alembic runs them."""
