@@ -3,16 +3,28 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
+
+import numpy as np
 
 from topheavy.errors import NotInStockError
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
+    from numpy.typing import NDArray
+
     from topheavy.gym.stock import Plate
 
-_PER_KG = 10**12
+    Ints = NDArray[np.int64]
+
+_HAIR_M: Final = 1e-9
+_PER_M: Final = 10**9
+_FAR: Final = 10**11
+_MOST_PAIRS: Final = 255
+"""No sleeve holds more plates of one kind."""
+
+_PER_KG: Final = 10**12
 """Totals are compared as whole picograms: fine enough that plates in pounds are whole too."""
 
 
@@ -44,11 +56,18 @@ class Loading:
         return sum(count for _, count in self.per_side)
 
 
-@dataclass(frozen=True, slots=True)
-class _Partial:
-    width_m: float
-    plates: int
-    counts: tuple[int, ...]
+@dataclass(frozen=True, slots=True, eq=False)
+class _Piles:
+    """Piles n of plates on one end: total in picograms, width in nanometres, counts by plate."""
+
+    total: Ints
+    width: Ints
+    number: Ints
+    counts: NDArray[np.uint8]
+
+    def take(self, rows: Ints) -> _Piles:
+        """Keep some rows."""
+        return _Piles(self.total[rows], self.width[rows], self.number[rows], self.counts[rows])
 
 
 def loadings(plates: Iterable[Plate], room_m: float) -> tuple[Loading, ...]:
@@ -67,39 +86,43 @@ def loadings(plates: Iterable[Plate], room_m: float) -> tuple[Loading, ...]:
         One for each total, by total; the empty bar first.
     """
     owned = sorted((p for p in plates if p.count >= 2), key=lambda p: (-p.mass_kg, p.width_m))
-    states: dict[int, tuple[_Partial, ...]] = {0: (_Partial(0.0, 0, ()),)}
-    for plate in owned:
-        states = _with_plate(states, plate, room_m)
-    return tuple(_loading(owned, states[total]) for total in sorted(states))
+    zero = np.zeros(1, dtype=np.int64)
+    piles = _Piles(zero, zero, zero, np.zeros((1, len(owned)), dtype=np.uint8))
+    room = round((room_m + _HAIR_M) * _PER_M)
+    for place, plate in enumerate(owned):
+        piles = _undominated(_with_plate(piles, plate, place, room))
+    _, fewest = np.unique(piles.total, return_index=True)
+    return tuple(_loading(owned, counts) for counts in piles.counts[fewest].tolist())
 
 
-def _with_plate(
-    states: dict[int, tuple[_Partial, ...]], plate: Plate, room_m: float
-) -> dict[int, tuple[_Partial, ...]]:
-    grown: dict[int, list[_Partial]] = {}
-    for total, partials in states.items():
-        for partial in partials:
-            for count in range(plate.count // 2 + 1):
-                width_m = partial.width_m + count * plate.width_m
-                if width_m > room_m + 1e-9:
-                    break
-                more = _Partial(width_m, partial.plates + count, (*partial.counts, count))
-                grown.setdefault(total + count * round(plate.mass_kg * _PER_KG), []).append(more)
-    return {total: _undominated(found) for total, found in grown.items()}
+def _with_plate(piles: _Piles, plate: Plate, place: int, room: int) -> _Piles:
+    """Put none, one, two to all pairs of a plate on every pile that has room."""
+    pairs = np.arange(min(plate.count // 2, _MOST_PAIRS) + 1)
+    row, more = (index.ravel() for index in np.indices((piles.total.size, pairs.size)))
+    grown = piles.take(row)
+    grown.counts[:, place] = more
+    width = grown.width + more * round(plate.width_m * _PER_M)
+    total = grown.total + more * round(plate.mass_kg * _PER_KG)
+    fits = np.flatnonzero(width <= room)
+    return _Piles(total, width, grown.number + more, grown.counts).take(fits)
 
 
-def _undominated(partials: list[_Partial]) -> tuple[_Partial, ...]:
-    """Keep those that no other beats in both width and number of plates."""
-    kept: list[_Partial] = []
-    for partial in sorted(partials, key=lambda p: (p.plates, p.width_m)):
-        if not kept or partial.width_m < kept[-1].width_m - 1e-12:
-            kept.append(partial)
-    return tuple(kept)
+def _undominated(piles: _Piles) -> _Piles:
+    """Of each total keep the piles that no other beats in both width and number of plates.
+
+    They come out by total, and of one total those with fewest plates first.
+    """
+    piles = piles.take(np.lexsort((piles.width, piles.number, piles.total)))
+    group = np.cumsum(np.diff(piles.total, prepend=piles.total[:1]) != 0)
+    # Shifted down group by group, the narrowest so far starts anew with each total.
+    narrowest = np.minimum.accumulate(piles.width - group * _FAR)
+    first = np.diff(group, prepend=-1) != 0
+    narrower = np.diff(narrowest, prepend=_FAR) < 0
+    return piles.take(np.flatnonzero(first | narrower))
 
 
-def _loading(owned: Sequence[Plate], partials: tuple[_Partial, ...]) -> Loading:
-    fewest = partials[0]
-    used = zip(owned, fewest.counts, strict=True)
+def _loading(owned: Sequence[Plate], counts: Sequence[int]) -> Loading:
+    used = zip(owned, counts, strict=True)
     return Loading(per_side=tuple((plate, count) for plate, count in used if count))
 
 
