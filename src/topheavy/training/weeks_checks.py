@@ -35,7 +35,7 @@ HARD: Final = ("heavy", TEST)
 
 SOURCES: Final = (
     "Rises of 2 to 10 %: American College of Sports Medicine, position stand 2009 (summary read).",
-    "Shares in studies, of the best: 5 to 48 % (Shi et al. 2022, table of protocols, read in part).",
+    "Shares in studies, of the best: 5 to 48 % (Shi et al. 2022, their table, read in part).",
     "A deload every 5.6 weeks, SD 2.3: a survey of 246 lifters (Rogerson et al. 2024, abstract).",
     "Two hard days in a row, loads and sets of waves and deloads: common practice, no source.",
 )
