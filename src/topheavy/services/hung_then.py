@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from topheavy.errors import BadInputError
+from topheavy.gym.records import HungLoads
 from topheavy.gym.stock import Connector
 from topheavy.mechanics.banded import Banded
 from topheavy.mechanics.ground import Ground
@@ -20,15 +21,17 @@ if TYPE_CHECKING:
     from topheavy.mechanics.curve import LoadCurve
 
 
-def hung_curve_then(hung: HungThen, stock: Stock, station: Station, travel: Travel) -> LoadCurve:
+def hung_curve_then(
+    hung: HungThen | HungLoads, stock: Stock, station: Station, travel: Travel
+) -> LoadCurve:
     """Work out the load of what hung, by height of the bar.
 
     Parts that were retired since still count: they hung then.
 
     Parameters
     ----------
-    hung : HungThen
-        By the names in the stock.
+    hung : HungThen or HungLoads
+        By the names in the stock, or by its loads alone.
     stock : Stock
         The gym's.
     station : Station
@@ -43,6 +46,8 @@ def hung_curve_then(hung: HungThen, stock: Stock, station: Station, travel: Trav
     BadInputError
         A piece or band listed twice, or a band stretched beyond its readings.
     """
+    if isinstance(hung, HungLoads):
+        return hung.curve
     _once((*hung.left, *hung.right), "left and right")
     _once([tag for pair in hung.bands for tag in (pair.left, pair.right)], "bands")
     ground = Ground(surface_m=station.surface_m)

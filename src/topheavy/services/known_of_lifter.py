@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Final
 
 from topheavy.errors import TopheavyError
 from topheavy.gym.lifts import LIFTS
-from topheavy.gym.records import HungLift, HungLoads, LiftedSet, MissedRep, PinEffort, SpeedRead
+from topheavy.gym.records import HungLift, LiftedSet, MissedRep, PinEffort, SpeedRead
 from topheavy.lifter.by_speed import best_by_speed
 from topheavy.lifter.evidence import (
     PIN_HEIGHT_U_M,
@@ -26,7 +26,7 @@ from topheavy.units import METRIC
 if TYPE_CHECKING:
     from topheavy.gym.lifts import Lift
     from topheavy.gym.people import Measured, Station, Travel
-    from topheavy.gym.records import HungThen, Record
+    from topheavy.gym.records import HungLoads, HungThen, Record
     from topheavy.lifter.evidence import Evidence
     from topheavy.mechanics.curve import LoadCurve
     from topheavy.services.rig import Place
@@ -264,8 +264,6 @@ class _Reader:
 
     def _hung(self, hung: HungThen | HungLoads) -> LoadCurve:
         """Load by height where the heights were measured [kg over m]."""
-        if isinstance(hung, HungLoads):
-            return hung.curve
         return hung_curve_then(hung, self.place.gym.stock, self._station, self.measured.travel)
 
     @property

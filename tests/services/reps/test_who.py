@@ -10,11 +10,12 @@ import pytest
 
 from tests.present.answers import place
 from topheavy.errors import NotInStockError
-from topheavy.gym.records import HungThen, MissedRep, SpeedRead
+from topheavy.gym.records import HungLoads, HungThen, MissedRep, SpeedRead
 from topheavy.lifter.evidence import FullRange, Partial
 from topheavy.lifter.motion.inputs import OnBar
 from topheavy.lifter.plausible import spread_reps
 from topheavy.lifter.velocity import LINES
+from topheavy.mechanics.curve import LoadCurve
 from topheavy.services.reps.who import MANY, Who, who_lifts
 from topheavy.services.strength import strength_of
 
@@ -102,6 +103,12 @@ def test_a_record_that_names_what_is_gone_is_said_and_not_used() -> None:
     hung = HungThen(left=("Z1",), right=("Z2",), style="straight")
     one = who(recorded(BENCH, MissedRep(straight_kg=100.0, height_m=0.8, hung=hung)))
     assert "No chain piece 'Z1' in stock" in one.told[0].say()
+
+
+def test_a_miss_known_by_its_loads_alone_narrows_too() -> None:
+    loads = HungLoads(curve=LoadCurve.through([0.66, 1.07], [0.0, 30.0]))
+    one = who(recorded(BENCH, MissedRep(straight_kg=136.0, height_m=0.8, hung=loads)))
+    assert "plausible lifters do that in the model" in one.told[0].say()
 
 
 def test_a_lift_without_a_model_is_refused() -> None:
