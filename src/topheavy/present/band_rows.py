@@ -75,14 +75,13 @@ def hung_words(hungs: Sequence[HungBand]) -> tuple[str, ...]:
     )
 
 
-def pair_words(left: HungBand, right: HungBand, *, capital: bool = False) -> str:
+def pair_words(left: HungBand, right: HungBand) -> str:
     """Say which band goes left and right, on which peg.
 
     Such as ``bands red-1 left, red-3 right, on peg low``.
     """
     way = "doubled " if left.doubled else ""
-    word = "Bands" if capital else "bands"
-    return f"{word} {left.band.tag} left, {right.band.tag} right, {way}on peg {left.peg.name}"
+    return f"bands {left.band.tag} left, {right.band.tag} right, {way}on peg {left.peg.name}"
 
 
 def band_notes(read: BandsReading, units: UnitSystem) -> tuple[str, ...]:

@@ -15,18 +15,21 @@ from topheavy.mechanics.band_pairs import MOST_BANDS, match_pairs
 from topheavy.mechanics.curve import LoadCurve
 from topheavy.phrase import Amount, Phrase, literal
 from topheavy.rigging.hung_band import HungBand
+from topheavy.rigging.lifts import Aims
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from numpy.typing import NDArray
 
+    from topheavy.gym.people import Travel
+    from topheavy.mechanics.ground import Ground
     from topheavy.rigging.hung_band import Span
-    from topheavy.rigging.lifts import Aims
     from topheavy.rigging.limits import Limits
     from topheavy.rigging.problem import Setup
 
     Floats = NDArray[np.float64]
+    ReadAt = tuple[tuple[float, ...], bool, Travel, Ground]
 
 _HAIR_KG: Final = 1e-9
 _HAIR_M: Final = 1e-9
@@ -120,12 +123,11 @@ def band_options(setup: Setup, aims: Aims, limits: Limits) -> BandOptions:
         refused += why
     if not setup.pegs:
         refused.append(Phrase("Bands: this station has no band pegs."))
-    options = [
-        option
-        for count in range(1, limits.most_bands + 1)
-        for chosen in combinations(pairs, count)
-        for option in _options(chosen, aims, limits)
-    ]
+    read_at = aims.heights_m, aims.has_mean, aims.travel, aims.ground
+    free = _options(tuple(pairs), read_at, limits.most_bands, limits.most_imbalance_kg)
+    options = (
+        replace(option, price_kg=2 * limits.band_price_kg * option.each_end) for option in free
+    )
     return BandOptions(options=tuple(options), refused=tuple(dict.fromkeys(refused)))
 
 
@@ -218,7 +220,23 @@ def _groups(hungs: Sequence[HungBand], span_m: Span, most_kg: float) -> Iterator
             yield group[start : start + MOST_BANDS]
 
 
-def _options(chosen: tuple[Pair, ...], aims: Aims, limits: Limits) -> Iterator[BandOption]:
+@lru_cache(maxsize=16)
+def _options(
+    pairs: tuple[Pair, ...], read_at: ReadAt, most_bands: int, most_imbalance_kg: float
+) -> tuple[BandOption, ...]:
+    """List the choices of pairs, without a price, fewest first."""
+    aims = Aims(heights_m=read_at[0], has_mean=read_at[1], travel=read_at[2], ground=read_at[3])
+    return tuple(
+        option
+        for count in range(1, most_bands + 1)
+        for chosen in combinations(pairs, count)
+        for option in _together(chosen, aims, most_imbalance_kg)
+    )
+
+
+def _together(
+    chosen: tuple[Pair, ...], aims: Aims, most_imbalance_kg: float
+) -> Iterator[BandOption]:
     """Put some pairs on together, each after the first either way round, where the ends agree.
 
     All of them turned round is the mirror image of a rig that is looked at anyway.
@@ -235,12 +253,13 @@ def _options(chosen: tuple[Pair, ...], aims: Aims, limits: Limits) -> Iterator[B
             LoadCurve.total([pair[end].over((bottom_m, top_m)).curve() for pair in pairs])
             for end in (0, 1)
         )
-        if left.worst_gap(right, bottom_m, top_m) > limits.most_imbalance_kg + _HAIR_KG:
+        if left.worst_gap(right, bottom_m, top_m) > most_imbalance_kg + _HAIR_KG:
             continue
-        loads = aims.read(left + right, np.zeros(1))[0]
+        load_kg = aims.read(left + right, np.zeros(1))[0, :-1]
+        load_kg.setflags(write=False)
         yield BandOption(
             pairs=pairs,
-            load_kg=loads[:-1],
+            load_kg=load_kg,
             lean_kg=float(left.at(top_m) - right.at(top_m)),
-            price_kg=limits.band_price_kg * len(tags),
+            price_kg=0.0,
         )

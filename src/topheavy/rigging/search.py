@@ -14,7 +14,7 @@ cost of the best rig so far bounds the rest.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Final
 
 import numpy as np
@@ -115,8 +115,11 @@ def find(problem: Problem, worth_kg: float = math.inf, enough_kg: float = -math.
         nearer.
     """
     best, best_kg, compared = None, worth_kg, 0
+    laid = _Laid(problem)
     for posed, chain in _with_each_band(problem):
-        found = _find_chain(posed, best_kg, enough_kg) if chain else _bands_alone(posed, best_kg)
+        found = _bands_alone(posed, best_kg)
+        if chain:
+            found = _find_chain(posed, laid, best_kg, enough_kg)
         compared += found.compared
         if found.best is not None and (best is None or found.best.cost_kg < best_kg - HAIR_KG):
             best, best_kg = found.best, found.best.cost_kg
@@ -130,13 +133,18 @@ def _with_each_band(problem: Problem) -> Iterator[tuple[Problem, bool]]:
     """Problems with each way to hang bands, and whether chain hangs beside them."""
     if problem.has_chain and not problem.limits.least_bands:
         yield problem, True
+    loaded: dict[tuple[int, bool], Problem | None] = {}
     for option in problem.bands.options:
         if option.each_end < problem.limits.least_bands:
             continue
-        for chain in (False, True):
-            posed = problem.with_band(option, chain=chain)
-            if posed is not None and (problem.has_chain or not chain):
-                yield posed, chain
+        for chain in (False, True) if problem.has_chain else (False,):
+            # As many loops leave the same room for plates.
+            loops = option.each_end, chain
+            if loops not in loaded:
+                loaded[loops] = problem.with_band(option, chain=chain)
+            posed = loaded[loops]
+            if posed is not None:
+                yield replace(posed, band=option), chain
 
 
 def _bands_alone(problem: Problem, worth_kg: float) -> Found:
@@ -161,18 +169,41 @@ def _bands_alone(problem: Problem, worth_kg: float) -> Found:
     return Found(best=best, compared=1, exact=True)
 
 
-def _find_chain(problem: Problem, worth_kg: float, enough_kg: float) -> Found:
+def _find_chain(problem: Problem, laid: _Laid, worth_kg: float, enough_kg: float) -> Found:
     """Find the best chain beside the bands that are on."""
     search = _Search(problem, worth_kg)
     ways = sum(kind.each_end.size for kind in problem.kinds)
     nearest_first = np.argsort(problem.fold_price_kg, kind="stable")
     step = max(1, _LOOK_UP // ways)
     for start in range(0, nearest_first.size, step):
-        search.under(nearest_first[start : start + step])
+        fixtures = nearest_first[start : start + step]
+        search.under(fixtures, laid.under(problem, fixtures))
         if search.best is not None and search.best_kg <= enough_kg:
             break
     exact = all(kind.exact for kind in problem.kinds)
     return Found(best=search.best, compared=search.compared, exact=exact)
+
+
+class _Laid:
+    """Additions laid out once for all ways to hang bands, where bands leave them as they are.
+
+    With three heights or more, which two of them decide depends on the bands.
+    """
+
+    def __init__(self, problem: Problem) -> None:
+        self.most_each_end = problem.limits.most_pieces // 2
+        self.same = len(problem.target.heights_m) <= 2
+        self.laid: dict[int, Additions] = {}
+
+    def under(self, problem: Problem, fixtures: Ints) -> Additions:
+        """What can be added under some fixtures, of which the first names them all."""
+        first = int(fixtures[0])
+        if first in self.laid:
+            return self.laid[first]
+        additions = additions_under(problem, fixtures, self.most_each_end)
+        if self.same:
+            self.laid[first] = additions
+        return additions
 
 
 class _Search:
@@ -186,9 +217,8 @@ class _Search:
         self.most_each_end = problem.limits.most_pieces // 2
         self.plates = PlateChoice(problem)
 
-    def under(self, fixtures: Ints) -> None:
+    def under(self, fixtures: Ints, additions: Additions) -> None:
         """Search all chain under some fixtures."""
-        additions = additions_under(self.problem, fixtures, self.most_each_end)
         if additions.kind.size:
             bounds = bounds_of(self.problem, additions)
             self._walk(_Field(fixtures, additions, bounds), nothing_yet(self.problem, fixtures))
