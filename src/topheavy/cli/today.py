@@ -21,3 +21,8 @@ def the_day(text: str | None = None) -> str:
         raise BadInputError(
             "Not a day", field="--today", got=repr(text), wanted="year-month-day: 2026-11-25"
         ) from None
+
+
+def the_moment() -> datetime:
+    """Say the moment it is, in universal time, to the second."""
+    return datetime.now(UTC).replace(microsecond=0)

@@ -73,7 +73,7 @@ def block_from(sections: Sections, gym: Gym, problems: Problems) -> Block | None
             test_week=head.table.test_week,
             time_zone=zone,
         )
-    return block
+    return block  # noqa: RET504 - what is wrong was noted, not raised
 
 
 class _Maker:
@@ -195,7 +195,7 @@ class _Maker:
                 loads={kind: tuple(loads) for kind, loads in given.items() if loads},
                 deload=table.deload,
             )
-        return found
+        return found  # noqa: RET504 - what is wrong was noted, not raised
 
     @staticmethod
     def _check_matched(table: WaveTable) -> None:

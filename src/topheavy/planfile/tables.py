@@ -95,6 +95,9 @@ Names = Annotated[
     BeforeValidator(_listed),
     _one_or_more(_NAME, MOST_TABLES),
 ]
+Note = Annotated[str, Field(max_length=120, pattern=r"^[^\x00-\x1f\x7f]*$")]
+"""One line of text."""
+
 LoadOrMass = Annotated[Any, _ShareOrMass()]
 Day = Annotated[str, Field(pattern=DAY_PATTERN, max_length=10), BeforeValidator(_day)]
 Time = Annotated[str, Field(pattern=TIME_PATTERN, max_length=5), BeforeValidator(_time)]
@@ -238,7 +241,7 @@ class ChangeTable(Table):
     sets: Sets | None = Field(None, description="whole number of sets", examples=[3])
     reps: Reps | None = Field(None, description="whole number of reps in a set", examples=[2])
     off: bool = Field(default=False, description="no session at all", examples=[True])
-    note: Annotated[str, Field(max_length=120)] | None = Field(
+    note: Note | None = Field(
         None, description="why; it stands on the sheet", examples=["back from a cold"]
     )
 

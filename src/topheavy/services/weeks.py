@@ -50,10 +50,14 @@ class WeeksQuestion:
         Stock, stations, lifters.
     block : Block
         As planned.
+    lifter : str
+        Only of this lifter; empty for everybody. Each has their own numbers, so the others
+        change nothing.
     """
 
     gym: Gym
     block: Block
+    lifter: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -70,12 +74,15 @@ class Laid:
         What hangs, with the plates of the day; None with straight weight.
     loading : Loading or None
         Plates; None when no load is known.
+    cautions : tuple of Caution
+        What to mind.
     """
 
     planned: Planned
     place: Place
     built: BuiltRig | None
     loading: Loading | None
+    cautions: tuple[Caution, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -92,15 +99,12 @@ class WeeksAnswer:
         What each lifter does in each week.
     flags : tuple of Flag
         What to look at; nothing was changed for it.
-    cautions : tuple of Caution
-        What to mind, each once.
     """
 
     question: WeeksQuestion
     sessions: tuple[Laid, ...]
     numbers: tuple[WeekNumbers, ...]
     flags: tuple[Flag, ...]
-    cautions: tuple[Caution, ...]
 
     @property
     def lifters(self) -> tuple[str, ...]:
@@ -122,6 +126,7 @@ def answer_weeks(question: WeeksQuestion) -> WeeksAnswer:
     gym, block = question.gym, question.block
     everybody = block.lifters or tuple(one.name for one in gym.lifters)
     slots, idle = slots_of(block, everybody)
+    slots = tuple(slot for slot in slots if slot.lifter == (question.lifter or slot.lifter))
     places, flags = _places(gym, block, slots)
     found = _rigs([slot for slot in slots if slot in places], places)
     sessions = tuple(_laid(slot, places[slot], *found[slot]) for slot in slots if slot in places)
@@ -132,7 +137,6 @@ def answer_weeks(question: WeeksQuestion) -> WeeksAnswer:
         sessions=sessions,
         numbers=numbers_of(planned),
         flags=merged([*flags, *check_weeks(planned)]),
-        cautions=_cautions(sessions, [rig.hanger for rig, _ in found.values()]),
     )
 
 
@@ -197,7 +201,13 @@ def _laid(slot: Slot, place: Place, rig: Found, strong: Strong) -> Laid:
     wanted_kg = straight_wanted_kg(slot, hanger, strong)
     if wanted_kg is None:
         told = (*rig.remarks, _no_best(place))
-        return Laid(planned=Planned(slot=slot, remarks=told), place=place, built=None, loading=None)
+        return Laid(
+            planned=Planned(slot=slot, remarks=told),
+            place=place,
+            built=None,
+            loading=None,
+            cautions=_cautions(slot, place, hanger),
+        )
     loading = hanger.loading_for(wanted_kg, above=not slot.match)
     loads = hanger.hung.under(hanger.bar_kg + loading.total_kg)
     travel = place.travel
@@ -217,7 +227,13 @@ def _laid(slot: Slot, place: Place, rig: Found, strong: Strong) -> Laid:
         session=_session(slot, loads, best_kg, effort),
         remarks=(*rig.remarks, *_plates(wanted_kg, hanger)),
     )
-    return Laid(planned=planned, place=place, built=hanger.with_loading(loading), loading=loading)
+    return Laid(
+        planned=planned,
+        place=place,
+        built=hanger.with_loading(loading),
+        loading=loading,
+        cautions=_cautions(slot, place, hanger),
+    )
 
 
 def _session(
@@ -289,13 +305,9 @@ def _idle(change: Change) -> Flag:
     )
 
 
-def _cautions(sessions: Sequence[Laid], hangers: Sequence[Hanger]) -> tuple[Caution, ...]:
-    """Cautions of every rig, and of straight weight where it is lifted, each once."""
-    found = {caution: None for hanger in hangers for caution in hanger.cautions}
-    for one in sessions:
-        if one.built is None:
-            found |= dict.fromkeys(cautions_when_testing(one.place.lift))
-    seen: dict[str, Caution] = {}
-    for caution in found:
-        seen.setdefault(caution.code, caution)
-    return tuple(seen.values())
+def _cautions(slot: Slot, place: Place, hanger: Hanger) -> tuple[Caution, ...]:
+    """What to mind with the rig, or with straight weight; pins are for those who test."""
+    if hanger.built is not None:
+        return hanger.cautions
+    found = cautions_when_testing(place.lift)
+    return tuple(one for one in found if slot.kind == TEST or one.code != "pins")

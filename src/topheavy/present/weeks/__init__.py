@@ -1,0 +1,1 @@
+"""A block of weeks made visible: views, terminal, calendar and printed sheet."""
