@@ -13,7 +13,7 @@ from topheavy.mechanics.chain import Chain
 from topheavy.mechanics.ground import Ground
 from topheavy.mechanics.hang import Doubled, Draped, Straight, Suspension
 from topheavy.mechanics.rig import End, Rig
-from topheavy.services.cautions import cautions_for, thin_chain
+from topheavy.services.cautions import cautions_for, much_hung, thin_chain
 
 BENCH, SQUAT, PRESS = lift_named("bench"), lift_named("squat"), lift_named("press")
 TRAVEL = Travel(bottom_m=0.66, top_m=1.07)
@@ -135,3 +135,14 @@ def test_without_chain_there_is_nothing_to_say_of_it() -> None:
     bare = replace(_rig(), left=End(), right=End())
     assert _codes(bare) == {"spotter", *ALWAYS}
     assert {c.code for c in cautions_for(SQUAT, bare, TRAVEL, FLOOR)} == {"safeties", *ALWAYS}
+
+
+def test_more_than_studies_hung_is_said_and_only_then() -> None:
+    rig = _rig()
+    low_kg, high_kg = rig.curve(FLOOR).at((TRAVEL.bottom_m, TRAVEL.top_m))
+    hung_kg = float(high_kg - low_kg)
+    assert much_hung(rig, TRAVEL, FLOOR, hung_kg / 0.34) == ()
+    assert much_hung(rig, TRAVEL, FLOOR, None) == ()
+    (said,) = much_hung(rig, TRAVEL, FLOOR, hung_kg / 0.4)
+    assert said.code == "much hung"
+    assert "40 % of the best" in said.text

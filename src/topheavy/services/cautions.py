@@ -39,6 +39,8 @@ class Caution:
 
 _MUCH_SLACK_M: Final = 0.05
 _THIN_M: Final = 0.011
+_MOSTLY_USED: Final = 0.35
+_MOST_USED: Final = 0.48
 
 _ALWAYS: Final = (
     Caution(
@@ -266,6 +268,35 @@ def thin_chain(pieces: Sequence[ChainPiece]) -> tuple[Caution, ...]:
         return ()
     words = f"Too thin to matter much: {', '.join(thin)} chain. 5/8 in or heavier does the job."
     return (Caution("thin chain", words),)
+
+
+def much_hung(
+    rig: Rig, travel: Travel, ground: Ground, best_kg: float | None
+) -> tuple[Caution, ...]:
+    """Say when chain and bands change the bar more than studies did.
+
+    Shares of the best in studies: mostly 10 to 35 %, 48 % at most (Shi et al. 2022, their table of
+    protocols, read in part).
+
+    Parameters
+    ----------
+    rig, travel, ground : Rig, Travel, Ground
+        What hangs, over which heights, over what.
+    best_kg : float or None
+        The lifter's straight-weight best [kg].
+    """
+    if not best_kg:
+        return ()
+    low_kg, high_kg = rig.curve(ground).at((travel.bottom_m, travel.top_m))
+    share = float(high_kg - low_kg) / best_kg
+    if share <= _MOSTLY_USED:
+        return ()
+    here, mostly, most = (f"{100 * part:.0f} %" for part in (share, _MOSTLY_USED, _MOST_USED))
+    words = (
+        f"Much hung: from bottom to top it adds {here} of the best. Studies mostly went to "
+        f"{mostly}, at most to {most}. Come to it in small steps."
+    )
+    return (Caution("much hung", words),)
 
 
 def _hangs(rig: Rig) -> tuple[Hang, ...]:
