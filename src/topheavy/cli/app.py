@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import os
 import sys
+from contextvars import ContextVar
+from typing import Final
 
 import typer
 
@@ -26,6 +28,9 @@ Examples
 Exit codes: 0 done, also when no rig meets the target, and then it says so; 2 something in the
 question or in a file is wrong; 130 stopped by hand.
 """
+
+STORE: Final[ContextVar[str | None]] = ContextVar("STORE", default=None)
+"""Where the store is, as typed before the command; None when nobody said."""
 
 app = typer.Typer(
     name="topheavy",
@@ -54,8 +59,15 @@ def _about(
         callback=_print_version,
         help="Print the version and stop.",
     ),
+    _store: str | None = typer.Option(
+        None,
+        "--store",
+        metavar="FILE|URL",
+        help="Where gyms and logs are kept; else $TOPHEAVY_STORE, else a file of your own.",
+    ),
 ) -> None:
-    """Nothing to do before a command; the help text is given above."""
+    """Note what holds for every command; the help text is given above."""
+    STORE.set(_store)
 
 
 def main() -> None:

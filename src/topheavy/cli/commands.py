@@ -26,9 +26,11 @@ COMMANDS: Final = {
     "ramp": ("ramp", "Plan the ramp from the empty bar to the top set, chain on."),
     "strength": ("strength", "Say how strong a lifter is at each height, and how sure that is."),
     "session": ("session", "Lay out a session: sets, reps, loads, and when a set ends."),
+    "weeks": ("weeks", "Plan weeks of training for a lifter or a group; check, print, export."),
     "weigh": ("weigh", "Check what hangs against a scale; say what is off and why."),
     "catalogue": ("catalogue", "Tell what chain weighs, what it is and what it is good for."),
-    "gym": ("gym", "Check a gym file; print an example, or the schema."),
+    "gym": ("gym", "Check a gym file; keep gyms in the store; print an example, or the schema."),
+    "log": ("log", "Keep the log of sets: add, list, correct, import, export."),
 }
 """Module and first line of help of each command; a test holds them to the commands' own words."""
 

@@ -4,9 +4,14 @@ from __future__ import annotations
 
 import os
 import tempfile
+from contextlib import contextmanager
 from pathlib import Path
+from typing import IO, TYPE_CHECKING
 
 from topheavy.errors import BadInputError, FileError
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
 
 
 def check_output(path: Path, option: str, *, kinds: tuple[str, ...]) -> str:
@@ -45,19 +50,32 @@ def write_whole(path: Path, content: bytes | str) -> None:
     FileError
         The place can't be written.
     """
-    data = content.encode() if isinstance(content, str) else content
+    with writing_whole(path) as file:
+        file.write(content.encode() if isinstance(content, str) else content)
+
+
+@contextmanager
+def writing_whole(path: Path) -> Iterator[IO[bytes]]:
+    """Do as `write_whole`, piece by piece; the file is there when the with block ends well.
+
+    Raises
+    ------
+    FileError
+        The place can't be written.
+    """
     try:
         handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
     except OSError as error:
         raise _unwritable(path, error) from error
     try:
         with os.fdopen(handle, "wb") as file:
-            file.write(data)
+            yield file
         Path(name).chmod(0o644)
         Path(name).replace(path)
     except OSError as error:
-        Path(name).unlink(missing_ok=True)
         raise _unwritable(path, error) from error
+    finally:
+        Path(name).unlink(missing_ok=True)
 
 
 def make_folder(path: Path) -> None:

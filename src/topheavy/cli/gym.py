@@ -8,13 +8,14 @@ from typing import Annotated
 
 import typer
 
+from topheavy.cli.gym_store import add_store_commands
 from topheavy.cli.options import JsonOption, UnitsOption, unit_system
 from topheavy.cli.panels import PanelCommand
 
 FileArgument = Annotated[Path, typer.Argument(metavar="FILE", help="Gym file (TOML).")]
 
 gym = typer.Typer(
-    help="Check a gym file; print an example, or the schema.",
+    help="Check a gym file; keep gyms in the store; print an example, or the schema.",
     no_args_is_help=True,
     rich_markup_mode=None,
     add_completion=False,
@@ -86,3 +87,6 @@ def schema() -> None:
     from topheavy.gymfile import gym_schema
 
     print(json.dumps(gym_schema(), indent=2))
+
+
+add_store_commands(gym)

@@ -15,7 +15,11 @@ if TYPE_CHECKING:
 
 GymOption = Annotated[
     Path | None,
-    typer.Option("--gym", metavar="FILE", help="Gym file (TOML). Without it: the built-in gym."),
+    typer.Option(
+        "--gym",
+        metavar="FILE",
+        help="Gym file (TOML), or store:NAME. Without it: the built-in gym.",
+    ),
 ]
 UnitsOption = Annotated[
     str | None,
@@ -44,9 +48,13 @@ StationOption = Annotated[
 
 
 def load_gym(path: Path | None) -> Gym:
-    """Read the gym file, or the built-in gym."""
+    """Read the gym file, fetch ``store:NAME`` with what its log tells, or take the built-in gym."""
     from topheavy.gymfile import demo_gym, read_gym
 
+    if path is not None and str(path).startswith("store:"):
+        from topheavy.cli.stored import gym_with_log
+
+        return gym_with_log(str(path))
     return demo_gym() if path is None else read_gym(path)
 
 

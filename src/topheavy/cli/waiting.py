@@ -6,7 +6,7 @@ from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
 
 
 @contextmanager
@@ -27,3 +27,41 @@ def waiting(what: str) -> Iterator[None]:
         return
     with console.status(f"{what} ..."):
         yield
+
+
+@contextmanager
+def progress(what: str, total: int | None) -> Iterator[Callable[[int], None]]:
+    """Show how far something is; nothing where nobody watches.
+
+    Parameters
+    ----------
+    what : str
+        What is being done.
+    total : int or None
+        How many there are; None when nobody knows.
+
+    Returns
+    -------
+    callable
+        To be told how many are done.
+
+    Examples
+    --------
+    >>> with progress("Reading", 2) as done:
+    ...     done(2)
+    """
+    from topheavy.present.terminal import screen
+
+    console = screen(stderr=True)
+    if not console.is_terminal:
+        yield lambda _: None
+        return
+    from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn
+
+    bar = Progress(
+        TextColumn("{task.description}"), BarColumn(), MofNCompleteColumn(), console=console,
+        transient=True,
+    )  # fmt: skip
+    with bar:
+        task = bar.add_task(what, total=total)
+        yield lambda count: bar.update(task, completed=count)

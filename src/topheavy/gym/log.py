@@ -295,12 +295,12 @@ def _check_id(field: str, text: str) -> None:
 
 def _check_text(field: str, text: str, most: int) -> None:
     needed = field in {"lifter", "lift"}
-    if (needed and not text.strip()) or len(text) > most or _CONTROL.search(text):
+    if (needed and not text) or len(text) > most or text != text.strip() or _CONTROL.search(text):
         raise BadInputError(
             "Not a usable text",
             field=field,
             got=ascii(text[:60]),
-            wanted=f"{'1' if needed else '0'} to {most} characters, none of them a control",
+            wanted=f"{'1' if needed else '0'} to {most} characters, no space at either end, no controls",
         )
 
 
@@ -314,7 +314,10 @@ def _check_number(field: str, value: float, most: float, unit: str) -> None:
 def _check_count(field: str, value: int, least: int, most: int) -> None:
     if isinstance(value, bool) or value != int(value) or not least <= value <= most:
         raise BadInputError(
-            f"{field} is a whole number", field=field, got=value, wanted=f"{least} to {most}"
+            f"{field} can't be so",
+            field=field,
+            got=value,
+            wanted=f"a whole number, {least} to {most}",
         )
 
 

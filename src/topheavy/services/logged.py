@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Final
 from topheavy.errors import TopheavyError
 from topheavy.gym.day import day_number
 from topheavy.gym.lifts import lift_named
+from topheavy.gym.log import MOST_RIG_WORDS, RigThen
 from topheavy.gym.records import HungLift, HungLoads, LiftedSet, MissedRep
 from topheavy.lifter.one_rm import one_rm
 
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
     from topheavy.gym.log import LoggedSet
     from topheavy.gym.people import Lifter, Measured
     from topheavy.gym.records import Record
+    from topheavy.services.reading import Reading
 
 WINDOW_DAYS: Final = 84
 """How far back the log tells of strength now [days]: twelve weeks, own judgement."""
@@ -36,6 +38,8 @@ et al. 2021, as quoted with the checks); the number is own judgement."""
 
 HARD_REPS: Final = 10
 """Most repetitions of a set, those left counted, that are taken for a single: own judgement."""
+
+_DIGITS: Final = 4
 
 MOST_OF_A_KIND: Final = 3
 """How many days of each kind are taken: own judgement."""
@@ -59,6 +63,35 @@ def as_known(gym: Gym, logged: LoggedSet) -> LoggedSet:
     station = gym.station(logged.station).name if logged.station else ""
     lifter, lift = gym.lifter(logged.lifter).name, lift_named(logged.lift).name
     return replace(logged, lifter=lifter, lift=lift, station=station)
+
+
+def rig_then(reading: Reading, words: str) -> RigThen:
+    """Freeze what hung.
+
+    Parameters
+    ----------
+    reading : Reading
+        The rig read over the lift.
+    words : str
+        Its description.
+    """
+    straight_kg = reading.straight_weight_kg
+    last = len(reading.heights_m) - 1
+    pairs = [
+        pair
+        for number, pair in enumerate(zip(reading.heights_m, reading.raising_kg, strict=True))
+        if number % 2 == 0 or number == last
+    ]
+    return RigThen(
+        bottom_kg=round(reading.bottom.load_kg, _DIGITS),
+        mean_kg=round(reading.mean.load_kg, _DIGITS),
+        top_kg=round(reading.top.load_kg, _DIGITS),
+        words=words[:MOST_RIG_WORDS].strip(),
+        curve=tuple(
+            (round(height_m, _DIGITS), round(load_kg - straight_kg, _DIGITS))
+            for height_m, load_kg in pairs
+        ),
+    )
 
 
 def in_window(logged: LoggedSet, today: str) -> bool:

@@ -316,6 +316,6 @@ def _check_over(name: str, last: Version | None, over: int | None) -> None:
             else f"{name} was changed since version {over}",
             field="over",
             got=what,
-            wanted=f"version {last.number}, by {last.author}, {last.at:%Y-%m-%d %H:%M} UTC: look "
-            "at it first (topheavy gym save), then say it is that one you change",
+            wanted=f"{last.number}, the version by {last.author} of {last.at:%Y-%m-%d %H:%M} UTC, "
+            "once you have looked at it (topheavy gym save)",
         )

@@ -283,3 +283,19 @@ def _check_corrections(connection: Connection, gym_id: int, fresh: Sequence[Logg
 
 def _days_before(day: str, days: int) -> str:
     return (date.fromisoformat(day) - timedelta(days=days)).isoformat()
+
+
+def count_sets(store: Store, gym_id: int) -> int:
+    """Count the sets of a gym, corrected and struck out ones too."""
+    with store.reading() as connection:
+        asked = select(func.count()).select_from(LOG_SET).where(LOG_SET.c.gym_id == gym_id)
+        return int(connection.execute(asked).scalar_one())
+
+
+def count_known(store: Store, gym_id: int, sets: Iterable[LoggedSet]) -> int:
+    """Count those of some sets that are in the log already; raises as `add_sets` for ids."""
+    known, source = 0, iter(sets)
+    with store.reading() as connection:
+        while batch := list(islice(source, AT_ONCE)):
+            known += len(batch) - len(_fresh(connection, gym_id, batch))
+    return known
