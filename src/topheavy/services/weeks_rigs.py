@@ -165,8 +165,12 @@ class RigBook:
             if _will_do(hanger, first, load_kg, strong):
                 return Found(hanger=hanger)
         found = _new(place, first, load_kg, strong)
-        if found.hanger.built is not None:
-            kept.append(found.hanger)
+        if found.hanger.built is None:
+            return found
+        for hanger in kept:
+            if _no_worse(hanger, found.hanger, first, load_kg, strong):
+                return Found(hanger=hanger, remarks=found.remarks)
+        kept.append(found.hanger)
         return found
 
 
@@ -206,16 +210,28 @@ def straight_wanted_kg(slot: Slot, hanger: Hanger, strong: Strong) -> float | No
 
 def _will_do(hanger: Hanger, slot: Slot, load_kg: float, strong: Strong) -> bool:
     """Whether a rig that is there already does for other sessions."""
+    off = _off(hanger, slot, load_kg, strong)
+    return not slot.match and off is not None and off <= KEEP_WITHIN
+
+
+def _no_worse(old: Hanger, new: Hanger, slot: Slot, load_kg: float, strong: Strong) -> bool:
+    """Whether a rig that is there is as good as a new one, near enough, or the very same."""
+    if slot.match:
+        return old.name == new.name
+    offs = [_off(hanger, slot, load_kg, strong) for hanger in (old, new)]
+    return offs[0] is not None and offs[1] is not None and offs[0] <= offs[1] + KEEP_WITHIN
+
+
+def _off(hanger: Hanger, slot: Slot, load_kg: float, strong: Strong) -> float | None:
+    """How far a rig's share is from what is wanted [-]; None when it is no rig for it at all."""
     built = hanger.built
     if built is None or not _is(built, slot.hang):
-        return False
-    if slot.match:
-        return False
+        return None
     loads = hanger.hung.under(load_kg - hanger.hung.at(slot.at))
     if loads.straight_kg < hanger.bar_kg - _HAIR_KG or loads.bottom_kg <= 0:
-        return False
+        return None
     share = share_made(loads, slot, strong)
-    return share is not None and abs(share - slot.share) <= KEEP_WITHIN
+    return None if share is None else abs(share - slot.share)
 
 
 def share_made(loads: Loads, slot: Slot, strong: Strong) -> float | None:

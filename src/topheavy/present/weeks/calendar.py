@@ -33,8 +33,9 @@ def calendar_of(view: WeeksView, time_zone: str, moment: dt.datetime) -> str:
     -------
     str
         Lines end in CR LF and have at most 75 octets. An event's identifier follows from block,
-        lifter, week and day, so that importing a changed plan again moves events and doubles
-        none. Times are universal time; days without a time are whole days.
+        lifter, week and day, so that importing a changed plan again changes events and doubles
+        none; what was taken out of the plan stays until it is deleted in the calendar. Times are
+        universal time; days without a time are whole days.
 
     Raises
     ------
@@ -48,10 +49,9 @@ def calendar_of(view: WeeksView, time_zone: str, moment: dt.datetime) -> str:
         "PRODID:-//topheavy//weeks//EN",
         "CALSCALE:GREGORIAN",
     ]
-    seen: dict[str, int] = {}
     for rows in _days(view.sessions):
-        number = seen[rows[0].date] = seen.get(rows[0].date, 0) + 1
-        key = (view.gym, view.block, scope, str(rows[0].week), rows[0].weekday, str(number))
+        first = rows[0]
+        key = (view.gym, view.block, scope, str(first.week), first.weekday, str(first.of_weekday))
         lines += _event(rows, view, _uid(key), time_zone, moment)
     lines.append("END:VCALENDAR")
     return "".join(f"{folded(line)}\r\n" for line in lines)
@@ -76,12 +76,13 @@ def _event(
     first = rows[0]
     lifts = ", ".join(dict.fromkeys(row.lift for row in rows))
     who = ", ".join(row.lifter for row in rows)
+    where = " and ".join(dict.fromkeys(row.station for row in rows))
     yield "BEGIN:VEVENT"
     yield f"UID:{uid}"
     yield f"DTSTAMP:{moment.astimezone(dt.UTC).strftime(_UTC)}"
     yield from _when(first, time_zone)
     yield f"SUMMARY:{escaped(f'{lifts[:1].upper()}{lifts[1:]}, {first.kind}: {who}')}"
-    yield f"LOCATION:{escaped(f'{first.station}, {view.gym}')}"
+    yield f"LOCATION:{escaped(f'{where}, {view.gym}')}"
     yield f"DESCRIPTION:{escaped(chr(10).join(_lines(rows)))}"
     yield "END:VEVENT"
 

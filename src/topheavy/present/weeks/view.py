@@ -37,7 +37,7 @@ PROMISE = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SessionRow:
-    """One session of one lifter."""
+    """One session of one lifter; `of_weekday` counts the plan's tables of one weekday from 1."""
 
     week: int
     date: str
@@ -45,6 +45,7 @@ class SessionRow:
     time: str
     lasts_min: int
     day: int
+    of_weekday: int
     lifter: str
     lift: str
     station: str
@@ -252,6 +253,7 @@ def _session(one: Laid, answer: WeeksAnswer, units: UnitSystem) -> SessionRow:
         time=dates.clock(slot.begins_min),
         lasts_min=slot.lasts_min,
         day=slot.day,
+        of_weekday=1 + sum(day.weekday == slot.weekday for day in block.days[: slot.day]),
         lifter=slot.lifter,
         lift=slot.lift,
         station=one.place.station.name,
