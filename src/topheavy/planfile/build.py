@@ -55,10 +55,10 @@ def block_from(sections: Sections, gym: Gym, problems: Problems) -> Block | None
     head = sections.plan
     if head is None:
         return None
-    start = maker.start(head)
+    start = dt.date.fromisoformat(head.table.start)
     lifters = maker.lifters(head.place, head.table.lifters)
     zone = maker.zone(head, sections.days)
-    if start is None or len(problems):
+    if len(problems):
         return None
     block: Block | None = None
     with problems.caught(head.place):
@@ -81,20 +81,6 @@ class _Maker:
 
     def __init__(self, gym: Gym, problems: Problems) -> None:
         self.gym, self.problems = gym, problems
-
-    def start(self, placed: Placed[PlanTable]) -> dt.date | None:
-        """The day of the start."""
-        found: dt.date | None = None
-        with self.problems.caught(placed.place, "start"):
-            try:
-                found = dt.date.fromisoformat(placed.table.start)
-            except ValueError:
-                raise BadInputError(
-                    "There is no such day",
-                    got=quoted(placed.table.start),
-                    wanted="year-month-day, such as 2026-11-30",
-                ) from None
-        return found
 
     def zone(self, placed: Placed[PlanTable], days: Sequence[Placed[DayTable]]) -> str:
         """The time zone, which days with times need."""

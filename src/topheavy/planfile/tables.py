@@ -1,6 +1,7 @@
 """The tables of a plan file."""
 
 import datetime as dt
+import re
 from functools import cache
 from typing import TYPE_CHECKING, Annotated, Any, Final, Literal
 
@@ -33,9 +34,10 @@ class _ShareOrMass:
             return "share", Quantity("share", 1.5).read(value)
         if isinstance(value, str):
             return "mass", Quantity("mass", 2000.0).read(value)
-        message = "A load without its unit"
-        wanted = 'text in quotes: a share such as "82 %", or a mass such as "120 kg"'
-        raise PydanticCustomError("quantity", "{message}", {"message": message, "wanted": wanted})
+        raise _refusal(
+            "A load without its unit",
+            'text in quotes: a share such as "82 %", or a mass such as "120 kg"',
+        )
 
     def __get_pydantic_core_schema__(
         self, source: object, handler: "GetCoreSchemaHandler"
@@ -54,13 +56,27 @@ def _listed(value: object) -> object:
 
 def _day(value: object) -> object:
     """A day in quotes, or TOML's own."""
-    plain = isinstance(value, dt.date) and not isinstance(value, dt.datetime)
-    return value.isoformat() if plain else value  # type: ignore[attr-defined]  # it is a date
+    if isinstance(value, dt.date) and not isinstance(value, dt.datetime):
+        return value.isoformat()
+    if not isinstance(value, str) or not re.fullmatch(DAY_PATTERN, value):
+        raise _refusal("Not a day", 'year-month-day in quotes, such as "2026-11-30"')
+    try:
+        return dt.date.fromisoformat(value).isoformat()
+    except ValueError:
+        raise _refusal("There is no such day", "a day that is on the calendar") from None
 
 
 def _time(value: object) -> object:
     """A time in quotes, or TOML's own."""
-    return f"{value:%H:%M}" if isinstance(value, dt.time) else value
+    if isinstance(value, dt.time):
+        return f"{value:%H:%M}"
+    if not isinstance(value, str) or not re.fullmatch(TIME_PATTERN, value):
+        raise _refusal("Not a time of day", 'hours and minutes in quotes, such as "18:30"')
+    return value
+
+
+def _refusal(message: str, wanted: str) -> PydanticCustomError:
+    return PydanticCustomError("quantity", "{message}", {"message": message, "wanted": wanted})
 
 
 def _one_or_more(item: dict[str, Any], most: int) -> WithJsonSchema:
