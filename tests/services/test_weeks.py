@@ -73,9 +73,10 @@ def test_another_share_is_another_rig() -> None:
 def test_loads_stay_as_planned_whatever_is_flagged() -> None:
     """180 % of the best: told, planned as near as plates go, and not refused."""
     answer = tiny(BENCH, changes=(Change(week=1, load=1.8), Change(week=9, off=True)))
-    codes = {flag.code: flag for flag in answer.flags}
-    assert {"plates", "idle", "to failure"} <= set(codes)
-    assert codes["plates"].weeks == (1, 6)  # 95 kg is all there is, and the best is 100 kg
+    flags = {(flag.code, flag.kind): flag.weeks for flag in answer.flags}
+    assert {("plates", "heavy"), ("idle", ""), ("to failure", "heavy")} <= set(flags)
+    assert flags["plates", "heavy"] == (1,)
+    assert flags["plates", "test"] == (6,)  # 95 kg is all there is, and the best is 100 kg
     first = answer.sessions[0]
     assert first.planned.slot.load == 1.8
     assert first.planned.loads is not None
