@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import json
+from decimal import Decimal
 from itertools import islice
 from typing import IO, TYPE_CHECKING, Any, Final
 
@@ -159,4 +160,4 @@ def _cell(value: Any) -> str:
         return "yes" if value else "no"
     if isinstance(value, str):
         return f"'{value}" if value.lstrip("'").startswith(_FORMULAS) else value
-    return repr(value)
+    return f"{Decimal(repr(value)):f}" if isinstance(value, float) else str(value)
