@@ -13,6 +13,8 @@ import pytest
 from topheavy.training.attempts import LastAttempt, next_attempt
 from topheavy.training.days import day_named
 from topheavy.training.scheme import rest_before_s
+from topheavy.training.weeks_checks import MOST_RISE
+from topheavy.training.weeks_loads import USUAL
 
 
 def test_rest_between_heavy_sets() -> None:
@@ -33,3 +35,10 @@ def test_steps_up_lie_within_its_range(left: int) -> None:
     """2 to 10 % when one or two more could be done."""
     change = next_attempt(LastAttempt(load_kg=100.0, made=True, reps_left=left)).change
     assert 0.02 <= change <= 0.10
+
+
+def test_a_rise_from_week_to_week_is_flagged_beyond_its_range() -> None:
+    """10 %; and the usual steps of a wave lie from 2 to 10 %."""
+    assert MOST_RISE == 0.10
+    for first, step in USUAL.values():
+        assert 0.02 <= step / first <= 0.10

@@ -11,6 +11,7 @@ import pytest
 
 from topheavy.rigging.target import Ask, share_of
 from topheavy.training.bases import Bases, Hung, Percent, chain_share, convert
+from topheavy.training.weeks_checks import USED
 
 BEST_KG = 100.0
 ROWS = {
@@ -66,3 +67,9 @@ def test_accommodating_share_of_the_mean_lies_between_those_of_bottom_and_top() 
     of_mean = chain_share(loads, "mean")
     assert of_mean == pytest.approx(0.48 / 0.98, abs=0.001)
     assert chain_share(loads, "top") < of_mean < chain_share(loads, "bottom")
+
+
+def test_shares_outside_of_their_protocols_are_flagged() -> None:
+    """The table's least and largest: 5 % (clean and snatch with chain) and 48 % of 1RM."""
+    assert USED == (0.05, 0.48)
+    assert all(USED[0] <= share <= USED[1] for _, share, _ in ROWS.values())
