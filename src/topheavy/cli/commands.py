@@ -29,6 +29,10 @@ COMMANDS: Final = {
     "weeks": ("weeks", "Plan weeks of training for a lifter or a group; check, print, export."),
     "weigh": ("weigh", "Check what hangs against a scale; say what is off and why."),
     "catalogue": ("catalogue", "Tell what chain weighs, what it is and what it is good for."),
+    "serve": (
+        "serve",
+        "Serve the pages on this machine: see the rig move, change it, print its card.",
+    ),
     "gym": ("gym", "Check a gym file; keep gyms in the store; print an example, or the schema."),
     "log": ("log", "Keep the log of sets: add, list, correct, import, export."),
 }

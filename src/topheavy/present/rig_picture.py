@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from topheavy.mechanics.rig import Rig
     from topheavy.present.picture.scene import FeederForm
     from topheavy.rigging.built import BuiltRig
-    from topheavy.services.rig import RigAnswer
+    from topheavy.services.rig import Place, RigAnswer
     from topheavy.units import UnitSystem
 
 
@@ -48,7 +48,19 @@ def rig_scene(answer: RigAnswer, units: UnitSystem, *, heading: str = "") -> Sce
     heading : str
         A line above the picture; empty for none.
     """
-    place, best = answer.question.place, answer.best
+    return scene_of(answer.question.place, answer.best, units, heading=heading)
+
+
+def scene_of(place: Place, best: BuiltRig, units: UnitSystem, *, heading: str = "") -> Scene:
+    """Set the scene of a rig at a place.
+
+    Parameters
+    ----------
+    place, best : Place, BuiltRig
+        Who and where, and what hangs.
+    units, heading
+        As for `rig_scene`.
+    """
     setup = place.setup
     return Scene(
         rig=best.rig,

@@ -172,6 +172,7 @@ def view_rig(answer: RigAnswer, units: UnitSystem) -> RigView:
         steps=steps(answer, units),
         signs=signs(answer, units),
         cautions=(
+            *(remark.say(units) for remark in (*answer.dangers, *answer.doubts)),
             *(remark.say(units) for remark in answer.bands.remarks()),
             *answer.remeasure,
             *(caution.text for caution in answer.cautions),

@@ -40,29 +40,35 @@ def wanted(answer: RigAnswer, units: UnitSystem) -> str:
 def verdict(answer: RigAnswer, units: UnitSystem) -> str:
     """Say whether the rig meets the target, and by how much it misses."""
     if answer.fit:
-        return _evenness(answer.fit, units, meets=answer.meets)
+        return _evenness(answer.fit, units, meets=answer.meets, chosen=answer.chosen)
     off = units.mass(answer.best.miss_kg)
     if answer.meets:
         return f"Meets the target: {off} off at worst."
     enough = units.mass(answer.tolerance_kg)
     if enough == off:
         off, enough = (units.mass(kg, 3) for kg in (answer.best.miss_kg, answer.tolerance_kg))
+    if answer.chosen:
+        return f"Misses the target: {off} off at worst, and {enough} would do."
     return f"The stock does not reach the target: {off} off at worst, and {enough} would do."
 
 
-def _evenness(fit: Fit, units: UnitSystem, *, meets: bool) -> str:
+def _evenness(fit: Fit, units: UnitSystem, *, meets: bool, chosen: bool) -> str:
     """Say how evenly the rig uses the lifter, and how evenly plain weight would."""
     least, most, plain = (percent(effort) for effort in (fit.least, fit.most, fit.least_plain))
     said = (
         f"Uses {least} to {most} of strength {part_words(fit, units)}; plain weight as hard would "
         f"use {plain} to {percent(fit.matching.effort)}."
     )
-    return said if meets else f"{said} More even than this the stock does not allow."
+    if meets or chosen:
+        return said
+    return f"{said} More even than this the stock does not allow."
 
 
 def proof(answer: RigAnswer) -> str:
     """Say what the search stands for."""
     pairs = ", bands in their pairs" if answer.question.limits.most_bands else ""
+    if answer.chosen:
+        return "Parts as you chose them; the search may know better."
     if answer.exact:
         return f"Proven best of the whole stock{pairs}."
     return f"Proven best of the stock{pairs}, pieces of nearly the same weight taken as alike."

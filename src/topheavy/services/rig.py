@@ -15,7 +15,7 @@ from topheavy.rigging.search import find
 from topheavy.rigging.target import Ask, Target
 from topheavy.rigging.trade import Alternative, alternatives, trade
 from topheavy.services.bands import BandsReading, band_remarks, read_bands
-from topheavy.services.cautions import NO_COLLARS, Caution, cautions_for, thin_chain
+from topheavy.services.cautions import NO_COLLARS, Caution, cautions_for, much_hung, thin_chain
 from topheavy.services.match import EVEN_ENOUGH, fit_of, match_target
 from topheavy.services.reading import Reading, hung_straight, read_rig
 from topheavy.services.stock_check import left_out
@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from topheavy.lifter.evidence import Evidence
     from topheavy.mechanics.ground import Lay
     from topheavy.mechanics.rig import Rig
-    from topheavy.phrase import Phrase
+    from topheavy.phrase import Phrase, Remark
     from topheavy.services.match import Fit, Matching
 
 TOLERANCE_SHARE = 0.015
@@ -186,6 +186,10 @@ class RigAnswer:
         Bands to read again, and why.
     fit : Fit or None
         How the rig fits the lifter, when it was matched.
+    chosen : bool
+        Whether the coach chose the parts: then nothing was searched.
+    dangers, doubts : tuple of Remark
+        Of a chosen rig: what must come down, and what makes it poor.
     """
 
     question: RigQuestion
@@ -204,6 +208,9 @@ class RigAnswer:
     bands_left_out: tuple[Phrase, ...] = ()
     remeasure: tuple[str, ...] = ()
     fit: Fit | None = None
+    chosen: bool = False
+    dangers: tuple[Remark, ...] = ()
+    doubts: tuple[Remark, ...] = ()
 
     @property
     def meets(self) -> bool:
@@ -286,7 +293,7 @@ def answer_rig(question: RigQuestion) -> RigAnswer:
         bands=read_bands(best.left_bands, best.right_bands, place.travel),
         bands_left_out=problem.bands.refused,
         remeasure=band_remarks(best.bands, question.today),
-        fit=_fit(question, best.rig),
+        fit=fit_to(question, best.rig),
     )
 
 
@@ -296,6 +303,7 @@ def what_to_mind(place: Place, best: BuiltRig) -> tuple[Caution, ...]:
         *(() if place.setup.collar else (NO_COLLARS,)),
         *cautions_for(place.lift, best.rig, place.travel, place.ground),
         *thin_chain((*best.left, *best.right)),
+        *much_hung(best.rig, place.travel, place.ground, place.measured.best_kg),
     )
 
 
@@ -308,7 +316,8 @@ def tolerance_of(question: RigQuestion, target: Target) -> float:
     return max(0.5, TOLERANCE_SHARE * max(target.loads_kg))
 
 
-def _fit(question: RigQuestion, rig: Rig) -> Fit | None:
+def fit_to(question: RigQuestion, rig: Rig) -> Fit | None:
+    """Read how a rig fits the lifter, where the question is to match it; else None."""
     return fit_of(question.matching, question.place, rig) if question.matching else None
 
 

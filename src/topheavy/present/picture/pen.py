@@ -59,6 +59,10 @@ class Pen:
         radius = self.units(radius_m)
         self.sheet.add(self.group, "circle", cx=x, cy=y, r=radius, **attributes)
 
+    def outline(self, d: str, **attributes: str | float) -> None:
+        """Draw a path whose places are worked out already."""
+        self.sheet.add(self.group, "path", d=d, **attributes)
+
     def tube(self, points: Sequence[Point], width_m: float, ink: str) -> None:
         """Draw a band of a width along points, with a dark edge."""
         width = self.units(width_m)

@@ -92,7 +92,7 @@ def _draw_pad(pen: Pen, pad_m: float) -> None:
         f"{turn}{number(right)} {number(top + curve)}L{number(right)} {number(low - curve)}"
         f"{turn}{number(right - curve)} {number(low)}L{number(left)} {number(low)}"
     )
-    pen.sheet.add(pen.group, "path", d=d, fill=PALE)
+    pen.outline(d, fill=PALE)
 
 
 def draw_bar(pen: Pen, scene: Scene, placed: Plan, bar_m: float) -> None:

@@ -1,0 +1,127 @@
+"""Mistakes told in one shape: problem+json to programs, a plain page or a few lines to people."""
+
+from __future__ import annotations
+
+from http import HTTPStatus
+from typing import TYPE_CHECKING, Any, Final
+
+from fastapi.exceptions import RequestValidationError
+from fastapi.responses import JSONResponse, Response
+from starlette.exceptions import HTTPException
+
+from topheavy.errors import BadInputError, FileError, NotInStockError, TopheavyError
+from topheavy.web.templates import render
+
+if TYPE_CHECKING:
+    from fastapi import FastAPI, Request
+
+MEDIA_TYPE: Final = "application/problem+json"
+
+_STATUS: Final[dict[type[TopheavyError], HTTPStatus]] = {
+    BadInputError: HTTPStatus.UNPROCESSABLE_ENTITY,
+    NotInStockError: HTTPStatus.UNPROCESSABLE_ENTITY,
+    FileError: HTTPStatus.SERVICE_UNAVAILABLE,
+}
+
+PROBLEM: Final[dict[int | str, dict[str, Any]]] = {
+    status: {
+        "description": words,
+        "content": {
+            MEDIA_TYPE: {
+                "schema": {
+                    "type": "object",
+                    "required": ["type", "title", "status", "detail"],
+                    "properties": {
+                        "type": {"type": "string"},
+                        "title": {"type": "string"},
+                        "status": {"type": "integer"},
+                        "detail": {"type": "string"},
+                        "field": {"type": "string"},
+                        "got": {"type": "string"},
+                        "wanted": {"type": "string"},
+                    },
+                }
+            }
+        },
+    }
+    for status, words in (
+        (422, "Something in the question is wrong, or the gym does not have it."),
+        (503, "The gym file can't be read, or something in it is wrong."),
+    )
+}
+"""What the description of the API says of errors; all have this one shape (RFC 9457)."""
+
+
+def answer_errors(app: FastAPI) -> None:
+    """Answer every kind of mistake in that shape."""
+    app.add_exception_handler(TopheavyError, _own)
+    app.add_exception_handler(RequestValidationError, _malformed)
+    app.add_exception_handler(HTTPException, _http)
+    app.add_exception_handler(Exception, _broken)
+
+
+def _own(request: Request, error: Exception) -> Response:
+    if not isinstance(error, TopheavyError):
+        raise error
+    return _answer(request, _STATUS.get(type(error), HTTPStatus.UNPROCESSABLE_ENTITY), error)
+
+
+def _malformed(request: Request, error: Exception) -> Response:
+    first = error.errors()[0] if isinstance(error, RequestValidationError) else {}
+    place = first.get("loc", ("query",))
+    told = BadInputError(
+        "Unknown word in the question"
+        if first.get("type") == "extra_forbidden"
+        else "A word of the question can't be taken",
+        field=str(place[1] if len(place) > 1 else place[0]),
+        got=_short(first.get("input")),
+        wanted=str(first.get("msg", "")).removeprefix("Input should be ") or None,
+    )
+    return _answer(request, HTTPStatus.UNPROCESSABLE_ENTITY, told)
+
+
+def _http(request: Request, error: Exception) -> Response:
+    code = error.status_code if isinstance(error, HTTPException) else 500
+    words = {404: "There is nothing at this address", 405: "This address is only read"}
+    told = TopheavyError(words.get(code, HTTPStatus(code).phrase), field=request.url.path)
+    return _answer(request, HTTPStatus(code), told)
+
+
+def _broken(request: Request, error: Exception) -> Response:
+    told = TopheavyError(
+        "Something in topheavy broke",
+        got=type(error).__name__,
+        wanted="please report what you asked for",
+    )
+    return _answer(request, HTTPStatus.INTERNAL_SERVER_ERROR, told)
+
+
+def _answer(request: Request, status: HTTPStatus, error: TopheavyError) -> Response:
+    """Tell a mistake as the place that was asked tells it."""
+    path = request.url.path
+    if path.startswith("/api/"):
+        return JSONResponse(problem(status, error), status.value, media_type=MEDIA_TYPE)
+    if path.startswith("/part/"):
+        return render("trouble.html", {"error": error}, status.value)
+    return render("error.html", {"error": error, "status": status}, status.value)
+
+
+def problem(status: HTTPStatus, error: TopheavyError) -> dict[str, Any]:
+    """Write a mistake as RFC 9457 has it, with our field, got and wanted.
+
+    >>> problem(HTTPStatus.NOT_FOUND, TopheavyError("Not here", field="/x"))["detail"]
+    'Not here.'
+    """
+    told = {"field": error.field, "got": error.got, "wanted": error.wanted}
+    return {
+        "type": "about:blank",
+        "title": status.phrase,
+        "status": status.value,
+        "detail": error.lines()[0],
+        **{key: str(value) for key, value in told.items() if value is not None},
+    }
+
+
+def _short(value: object) -> str:
+    text = repr(value)
+    return text if len(text) <= 60 else f"{text[:60]}..."

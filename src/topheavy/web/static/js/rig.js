@@ -1,0 +1,139 @@
+// @ts-check
+import { Question } from "./choices.js";
+import { Told, askJson, askPart, drop, dropped } from "./fetching.js";
+import { PartsForm, withParts } from "./parts.js";
+import { Progress } from "./progress.js";
+import { Stage } from "./stage.js";
+import { UNITS } from "./units.js";
+/** The rig page: a question brings a rig, a change follows at once, the bar is dragged. */
+
+const bench = document.getElementById("bench");
+if (bench) start(bench);
+
+/** @param {HTMLElement} bench */
+function start(bench) {
+  document.documentElement.classList.add("js");
+  const choices = JSON.parse(bench.dataset.choices ?? "{}");
+  const form = /** @type {HTMLFormElement} */ (document.getElementById("ask"));
+  const answer = /** @type {HTMLElement} */ (document.getElementById("answer"));
+  const trouble = /** @type {HTMLElement} */ (document.getElementById("trouble"));
+  const overlay = /** @type {HTMLInputElement} */ (document.getElementById("overlay"));
+  const question = new Question(form, choices);
+  const progress = new Progress(/** @type {HTMLElement} */ (document.getElementById("progress")));
+  const stage = new Stage();
+  const parts = new PartsForm(/** @type {HTMLElement} */ (document.getElementById("parts")), choices, (changed) => {
+    follow(changed, true);
+  });
+  const units = () => UNITS[question.value("units")] ?? UNITS.kg;
+
+  /** Tell a mistake beside the question. @param {unknown} error */
+  function tell(error) {
+    if (dropped(error)) return;
+    progress.end();
+    if (error instanceof Told && error.trouble.html) {
+      trouble.innerHTML = error.trouble.html;
+    } else {
+      const words = document.createElement("p");
+      words.textContent = error instanceof Told ? error.message : "topheavy does not answer. Is it still running?";
+      const box = document.createElement("div");
+      box.className = "trouble";
+      box.setAttribute("role", "alert");
+      box.append(words);
+      trouble.replaceChildren(box);
+    }
+    const field = trouble.querySelector("[data-field]")?.getAttribute("data-field");
+    question.mark(field ?? undefined);
+  }
+
+  function clear() {
+    trouble.replaceChildren();
+    question.mark();
+  }
+
+  /** Search the best rig, show it, and everything that hangs on it. */
+  async function find() {
+    if (!question.complete()) return;
+    const query = question.query();
+    history.replaceState(null, "", `/rig?${query}`);
+    clear();
+    drop("chosen");
+    progress.begin("Searching the whole stock ...");
+    answer.classList.add("old");
+    try {
+      answer.innerHTML = await askPart("found", "/part/found", query);
+      answer.classList.remove("old");
+      progress.end();
+      const found = /** @type {HTMLElement} */ (answer.querySelector(".found"));
+      const best = JSON.parse(found.dataset.parts ?? "{}");
+      parts.set(best, true);
+      await follow(best, false);
+    } catch (error) {
+      tell(error);
+    }
+  }
+
+  /** Follow a rig: stage at once, then its words, then all its heights.
+   * @param {import("./parts.js").Parts} chosen @param {boolean} changed whether its words must be read too */
+  async function follow(chosen, changed) {
+    const query = withParts(question.query(), chosen);
+    const at = new URLSearchParams(query);
+    if (Number.isFinite(stage.height)) at.set("height", `${stage.height.toFixed(4)} m`);
+    try {
+      clear();
+      if (changed) answer.classList.add("old");
+      stage.set(await askJson("stage", "/api/rig/stage", at), units());
+      await Promise.all([
+        changed ? words(query) : undefined,
+        askJson("motion", "/api/rig/motion", query).then((data) => stage.setMotion(data)),
+        lay(query),
+      ]);
+    } catch (error) {
+      tell(error);
+    }
+  }
+
+  /** @param {URLSearchParams} query */
+  async function words(query) {
+    answer.innerHTML = await askPart("chosen", "/part/chosen", query);
+    answer.classList.remove("old");
+  }
+
+  /** Lay the straight-hung chain over it, where it is wanted. @param {URLSearchParams} query */
+  async function lay(query) {
+    if (!overlay.checked) {
+      drop("straight");
+      stage.setStraight(null);
+      return;
+    }
+    const straight = new URLSearchParams(query);
+    straight.set("straight", "true");
+    stage.setStraight(await askJson("straight", "/api/rig/motion", straight));
+  }
+
+  form.addEventListener("submit", (event) => {
+    event.preventDefault();
+    find();
+  });
+  // The units stand in the head of the page, outside the form they belong to.
+  document.addEventListener("change", (event) => {
+    const field = event.target;
+    if (!(field instanceof HTMLInputElement || field instanceof HTMLSelectElement) || field.form !== form) return;
+    question.follow();
+    find();
+  });
+  overlay.addEventListener("change", () => {
+    if (parts.parts) lay(withParts(question.query(), parts.parts)).catch(tell);
+  });
+  for (const button of /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll("[data-go]"))) {
+    button.addEventListener("click", () => stage.move(button.dataset.go === "top" ? Infinity : -Infinity));
+  }
+  answer.addEventListener("click", (event) => {
+    const button = /** @type {HTMLElement} */ (event.target).closest("[data-show]");
+    if (!(button instanceof HTMLElement)) return;
+    parts.set(JSON.parse(button.dataset.show ?? "{}"), false);
+    if (parts.parts) follow(parts.parts, true);
+    document.getElementById("stage")?.scrollIntoView({ block: "nearest" });
+  });
+  question.follow();
+  find();
+}

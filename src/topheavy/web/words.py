@@ -1,0 +1,63 @@
+"""What a page or a program asks with: words of a query, bounded and known by name."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+Name = Annotated[str, Field(max_length=200)]
+Quantity = Annotated[str, Field(max_length=60)]
+
+
+class RigWords(BaseModel):
+    """A question for a rig.
+
+    Loads are quantities with their unit, ``85kg`` or ``60%`` of the lifter's best; a bare number
+    is in the units that are shown. Lifter, lift and station may be left out: the first that suit.
+    """
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+    lifter: Name = Field(default="", description="Whose heights and bests.")
+    lift: Name = Field(default="", description="Such as bench press, squat, deadlift.")
+    station: Name = Field(default="", description="Bench, rack or platform, by its name.")
+    way: Literal["loads", "match"] = Field(
+        default="loads", description="Aim at loads, or match the lifter's strength."
+    )
+    bottom: Quantity = Field(default="", description="Load wanted at the bottom: 85kg, 185lb, 60%.")
+    top: Quantity = Field(default="", description="Load wanted at the top.")
+    effort: Quantity = Field(default="", description="With way=match: share of strength; else 90%.")
+    units: Literal["", "kg", "lb"] = Field(
+        default="", description="What to show; else the gym's own."
+    )
+
+
+class ChosenWords(RigWords):
+    """The same question, and the parts of a rig to be read for it."""
+
+    left: list[Name] = Field(default=[], max_length=40, description="Tags of the pieces, left end.")
+    right: list[Name] = Field(
+        default=[], max_length=40, description="Tags of the pieces, right end."
+    )
+    hang: Literal["doubled", "draped", "straight"] = Field(default="doubled", description="How.")
+    feeder: Name = Field(default="", description="Name of the feeders, alike on both ends.")
+    setting: Name = Field(default="", description="Their setting, as the gym file labels it.")
+    connector: Name = Field(default="", description="Name of the connectors.")
+    plate: list[Quantity] = Field(
+        default=[],
+        max_length=60,
+        description="Each plate of one side: 25kg, 45lb, or a number in kg.",
+    )
+
+
+class StageWords(ChosenWords):
+    """A chosen rig, and where the bar is."""
+
+    height: Quantity = Field(default="", description="Height of the bar: 80cm; else the bottom.")
+
+
+class MotionWords(ChosenWords):
+    """A chosen rig, to be moved."""
+
+    straight: bool = Field(default=False, description="The same chain hung straight, alone.")
