@@ -185,6 +185,32 @@ class UnitSystem:
         return f"{_no_minus_zero(value, decimals)} {self.density_unit}"
 
 
+def pounds_beside(text: str) -> str:
+    """Put pounds and inches beside kilograms and metres in a sentence.
+
+    Parameters
+    ----------
+    text : str
+        Masses in kg and lengths in m, each with its unit; what stands in quotes is left alone, as
+        is what has something in brackets behind it already.
+
+    Examples
+    --------
+    >>> pounds_beside("3.2 kg at 0.508 m, 0 to 2.9 m wanted")
+    '3.2 kg (7.1 lb) at 0.508 m (20.0 in), 0 to 2.9 m (0.0 to 114.2 in) wanted'
+    """
+    return _SI.sub(_beside, text)
+
+
+def _beside(said: re.Match[str]) -> str:
+    low, high, unit = said.groups()
+    show = POUNDS.mass if unit == "kg" else POUNDS.length
+    ends = [show(float(number)) for number in (low, high) if number]
+    if high:
+        ends[0] = ends[0].rpartition(" ")[0]
+    return f"{said[0]} ({' to '.join(ends)})"
+
+
 def _no_minus_zero(value: float, decimals: int) -> str:
     text = f"{value:.{decimals}f}"
     return text.removeprefix("-") if float(text) == 0 else text
@@ -195,3 +221,7 @@ POUNDS: Final = UnitSystem(
     "lb", "lb", "in", "lb/ft", KG_PER_LB, M_PER_IN, KG_PER_LB / (12 * M_PER_IN)
 )
 SYSTEMS: Final = {"kg": METRIC, "lb": POUNDS}
+
+_SI: Final = re.compile(
+    r"(?<![\w.\"'])(\d+(?:\.\d+)?)(?: to (\d+(?:\.\d+)?))? (kg|m)\b(?!/)(?! \()"
+)

@@ -181,3 +181,10 @@ def test_nobody_else_is_troubled_with_them(words: tuple[str, ...], said: str) ->
     done = call(*words)
     refused(done, said)
     assert "(" not in done.err.partition("wanted")[2].replace("(kg, g, lb, lbs, oz)", "")
+
+
+def test_a_gym_in_pounds_is_answered_in_pounds(tmp_path: Path) -> None:
+    text = Path(TINY).read_text(encoding="utf-8")
+    file = tmp_path / "gym.toml"
+    file.write_text(text.replace("[gym]", '[gym]\nunits = "lb"'), encoding="utf-8")
+    refused(call("rig", "--gym", str(file), "--match", "--best", "20kg"), "25 kg (55.1 lb)")

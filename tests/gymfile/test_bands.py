@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.gymfile.samples import problems, read
+from tests.gymfile.samples import HEAD, problems, read
 from topheavy.gym.people import StationPeg
 from topheavy.gymfile import demo_gym
 from topheavy.mechanics.band_pairs import match_pairs
@@ -76,7 +76,7 @@ def test_pegs_of_a_station() -> None:
          "band[1].readings[1].pull (red-1, line 3)", "-1 kg", "0, up to 500 kg"),
         (BAND.replace('"4.7 kg"', "4.7"), "A mass without its unit", "band[1].readings[1].pull",
          "4.7", '"4.7 kg"'),
-        (BAND.replace('{ length = "60 cm", pull = "4.7 kg" }, ', ""), "An empty list",
+        (BAND.replace('{ length = "60 cm", pull = "4.7 kg" }, ', ""), "Too short a list",
          "band[1].readings", "a list of 2", "three at least"),
         (BAND.replace('"60 cm"', '"45 cm"'), "needs more readings", "band[1].readings",
          "2 stretched lengths", "3 or more"),
@@ -98,6 +98,14 @@ def test_mistakes_are_told(tables: str, message: str, field: str, got: str, want
     (found,) = problems(tables)
     for part, text in zip((message, field, got, wanted), found, strict=True):
         assert part in text
+
+
+def test_a_gym_in_pounds_is_told_in_pounds_and_inches_too() -> None:
+    text = BAND.replace('"80 cm"', '"20 in"').replace('"10.4 kg"', '"23 lb"')
+    ((_, _, got, _),) = problems(text)
+    assert "(" not in got
+    ((_, _, got, _),) = problems(text, HEAD + 'units = "lb"\n')
+    assert "then 10.4326 kg (23.0 lb) at 0.508 m (20.0 in)" in got
 
 
 def test_the_demo_has_two_pairs_for_the_bench_and_one_for_the_squat() -> None:

@@ -119,7 +119,7 @@ def test_a_strap_is_labelled_in_the_gyms_units() -> None:
          '"strap" (any length)'),
         (RINGS.replace('form = "rings"\n', ""), '"form" is missing', "form", "", '"links"'),
         (RINGS.replace('form = "rings"\n', "form = 3\n"), "Not a form", "form", "3", '"links"'),
-        (RINGS.replace("[\"60 cm\", \"40 cm\", \"50 cm\"]", "[]"), "An empty list", "rings",
+        (RINGS.replace("[\"60 cm\", \"40 cm\", \"50 cm\"]", "[]"), "Too short a list", "rings",
          "a list of 0", "bar centre to where"),
         (RINGS + 'ring = "3 cm"', 'Unknown key "ring"', "ring", "", '"rings"?'),
         (LINKS.replace("loop = 8", "loop = 40"), "leaves no link", "loop", "40 of 40",

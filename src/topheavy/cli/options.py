@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
+from topheavy.cli.panels import GYM_UNITS
 from topheavy.errors import BadInputError
 
 if TYPE_CHECKING:
@@ -54,8 +55,11 @@ def load_gym(path: Path | None) -> Gym:
     if path is not None and str(path).startswith("store:"):
         from topheavy.cli.stored import gym_with_log
 
-        return gym_with_log(str(path))
-    return demo_gym() if path is None else read_gym(path)
+        found = gym_with_log(str(path))
+    else:
+        found = demo_gym() if path is None else read_gym(path)
+    GYM_UNITS.set(found.units)
+    return found
 
 
 def unit_system(name: str | None, gym: Gym | None = None) -> UnitSystem:

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from contextvars import ContextVar
 from typing import Any
 
 from typer.core import TyperCommand
 
 from topheavy.errors import TopheavyError
+
+GYM_UNITS: ContextVar[str | None] = ContextVar("gym_units", default=None)
+"""Units of the gym that the command read; mistakes are told in them too."""
 
 _LAST = "Options"
 
@@ -19,12 +23,13 @@ class PanelCommand(TyperCommand):
 
     def invoke(self, ctx: Any) -> Any:
         """Run the command."""
+        GYM_UNITS.set(None)
         try:
             return super().invoke(ctx)
         except TopheavyError as error:
             from topheavy.cli.typed import in_typed_words
 
-            raise in_typed_words(error, ctx.params) from error
+            raise in_typed_words(error, ctx.params, GYM_UNITS.get()) from error
 
     def format_options(self, ctx: Any, formatter: Any) -> None:
         """Write arguments and options into the help text."""

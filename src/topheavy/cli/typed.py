@@ -39,20 +39,23 @@ _OPTIONS: Final = {
 _LOADS: Final = {"target"}
 """Mistakes that are in what the options say only when they give loads, not in how many."""
 
-_SI: Final = re.compile(r"(?<![\w.\"'])(\d+(?:\.\d+)?)(?: to (\d+(?:\.\d+)?))? (kg|m)\b(?!/)")
 _POUNDS: Final = re.compile(r"\d\s*(?:lbs?|oz|in|ft|\"|')(?![a-z])", re.IGNORECASE)
 
 
-def in_typed_words(error: TopheavyError, typed: dict[str, Any]) -> TopheavyError:
+def in_typed_words(
+    error: TopheavyError, typed: dict[str, Any], gym_units: str | None = None
+) -> TopheavyError:
     """Name the option that a mistake is in, and show what was typed.
 
     Parameters
     ----------
     error : TopheavyError
-        What was wrong; what it wants is given in pounds and inches too when those were typed
-        or asked for.
+        What was wrong; what came and what would be right are given in pounds and inches too when
+        those were typed or asked for, or are the gym's.
     typed : dict
         Value of every option of the command by its name in the code; None where left out.
+    gym_units : str, optional
+        Units the gym shows, when one was read.
 
     Returns
     -------
@@ -68,7 +71,7 @@ def in_typed_words(error: TopheavyError, typed: dict[str, Any]) -> TopheavyError
     '--wire must be above zero; where: --wire; got: -5mm = -5 m'
     >>> high = BadInputError("Too high", field="height", got="3.048 m", wanted="0 to 2.9 m")
     >>> str(in_typed_words(high, {"at": ["30in", "10ft"]}))
-    'Too high; where: --at; got: 10ft = 3.048 m; wanted: 0 to 2.9 m (0.0 to 114.2 in)'
+    'Too high; where: --at; got: 10ft = 3.048 m (120.0 in); wanted: 0 to 2.9 m (0.0 to 114.2 in)'
     """
     if hasattr(error, "problems"):
         return error  # of a file: told in the file's own words
@@ -78,14 +81,21 @@ def in_typed_words(error: TopheavyError, typed: dict[str, Any]) -> TopheavyError
     if name in _LOADS and " kg" not in str(error.got):
         names = []
     told = copy.copy(error)
-    if told.wanted is not None and _speaks_pounds(typed, names):
-        told.wanted = _SI.sub(_in_pounds_too, told.wanted)
-    if not names or field.startswith("--"):
-        return told
-    options = " and ".join(f"--{one.replace('_', '-')}" for one in names)
-    told.message = error.message.replace(field, options) if "_" in field else error.message
-    told.field, told.got = options, _got(error, field, names, typed)
+    if names and not field.startswith("--"):
+        _by_option(told, field, names, typed)
+    if _speaks_pounds(typed, names, gym_units):
+        from topheavy.units import pounds_beside
+
+        told.got = pounds_beside(told.got) if isinstance(told.got, str) else told.got
+        told.wanted = told.wanted and pounds_beside(told.wanted)
     return told
+
+
+def _by_option(told: TopheavyError, field: str, names: list[str], typed: dict[str, Any]) -> None:
+    """Name the options instead of the field, and show what was typed."""
+    options = " and ".join(f"--{one.replace('_', '-')}" for one in names)
+    told.message = told.message.replace(field, options) if "_" in field else told.message
+    told.field, told.got = options, _got(told, field, names, typed)
 
 
 def _got(error: TopheavyError, field: str, names: list[str], typed: dict[str, Any]) -> object:
@@ -116,27 +126,18 @@ def _understood(item: object) -> str:
         return ""
 
 
-def _speaks_pounds(typed: dict[str, Any], names: list[str]) -> bool:
-    """Whether pounds and inches were asked for, or typed where the mistake is."""
+def _speaks_pounds(typed: dict[str, Any], names: list[str], gym_units: str | None) -> bool:
+    """Whether pounds and inches were asked for, or typed where the mistake is, or are the gym's."""
     if typed.get("units") is not None:
         return bool(typed["units"] == "lb")
-    return any(_POUNDS.search(text) for name in names for text in _texts(typed[name]))
+    return gym_units == "lb" or any(
+        _POUNDS.search(text) for name in names for text in _texts(typed[name])
+    )
 
 
 def _texts(value: object) -> Iterable[str]:
     several = value if isinstance(value, list | tuple) else [value]
     return (one for one in several if isinstance(one, str))
-
-
-def _in_pounds_too(said: re.Match[str]) -> str:
-    from topheavy.units import POUNDS
-
-    low, high, unit = said.groups()
-    show = POUNDS.mass if unit == "kg" else POUNDS.length
-    ends = [show(float(number)) for number in (low, high) if number]
-    if high:
-        ends[0] = ends[0].rpartition(" ")[0]
-    return f"{said[0]} ({' to '.join(ends)})"
 
 
 def _close(text: str) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 import difflib
 from contextlib import contextmanager
 from dataclasses import replace
@@ -10,6 +11,7 @@ from typing import TYPE_CHECKING, Any, Final
 from topheavy.errors import BadInputError, TopheavyError
 from topheavy.gymfile.places import Place, quoted
 from topheavy.gymfile.schema import keys_at, wanted_at
+from topheavy.units import pounds_beside
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -33,7 +35,7 @@ _WORDS: Final = {
     "literal_error": "Not one of the words known here",
     "greater_than_equal": "Too small",
     "less_than_equal": "Too large",
-    "too_short": "An empty list",
+    "too_short": "Too short a list",
     "too_long": "Too long a list",
     "string_too_long": "Too long a text",
     "string_pattern_mismatch": "Not a usable name",
@@ -196,6 +198,19 @@ class Problems:
             return f"at most {context['max_length']}"
         whole = path if isinstance(path[-1], str) else path[:-1]
         return wanted_at(path, form, self.schema) or wanted_at(whole, form, self.schema)
+
+
+def in_pounds_too(problem: TopheavyError) -> TopheavyError:
+    """Tell a problem again, pounds and inches beside kilograms and metres.
+
+    >>> short = BadInputError("Too short", got="0.4 m", wanted="0.5 m or more")
+    >>> str(in_pounds_too(short))
+    'Too short; got: 0.4 m (15.7 in); wanted: 0.5 m (19.7 in) or more'
+    """
+    told = copy.copy(problem)
+    told.got = pounds_beside(told.got) if isinstance(told.got, str) else told.got
+    told.wanted = told.wanted and pounds_beside(told.wanted)
+    return told
 
 
 def unknown_key(key: str, place: Place, known: Sequence[str]) -> BadInputError:

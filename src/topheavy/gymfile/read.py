@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any, Final
 from topheavy.errors import FileError
 from topheavy.gymfile.build import gym_from
 from topheavy.gymfile.places import cut_short, header_lines, printable
-from topheavy.gymfile.problems import GymFileError, Problems
+from topheavy.gymfile.problems import GymFileError, Problems, in_pounds_too
 from topheavy.gymfile.sections import Document
 
 if TYPE_CHECKING:
@@ -158,8 +158,16 @@ def gym_of_tables(
     problems = Problems()
     gym = gym_from(Document(tables, lines or {}, problems))
     if gym is None:
-        raise GymFileError(name_of_source, problems.in_order)
+        told = problems.in_order
+        if _shows_pounds(tables):
+            told = [in_pounds_too(problem) for problem in told]
+        raise GymFileError(name_of_source, told)
     return gym
+
+
+def _shows_pounds(tables: dict[str, Any]) -> bool:
+    about = tables.get("gym")
+    return isinstance(about, dict) and about.get("units") == "lb"
 
 
 def read_tables(path: str | Path) -> tuple[dict[str, Any], Gym]:
