@@ -85,7 +85,7 @@ def show(
     units: UnitsOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """Show a plan: rigs, plates, loads, sets and reps, and what to look at.
+    """Show a plan: rigs, plates, loads, and what to look at.
 
     A group's week on one screen, or the whole block of one lifter. The plan file is the truth: it
     is checked, and nothing in it is changed.
