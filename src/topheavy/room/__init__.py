@@ -1,0 +1,1 @@
+"""Many lifters on shared stock: who lifts where, with whom, on what."""

@@ -1,0 +1,131 @@
+"""What can hang on a bar for a whole group: feeder, setting, connector, and pairs of chain."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import product
+from typing import TYPE_CHECKING
+
+from topheavy.errors import NotInStockError
+from topheavy.rigging.fixtures import Fixture, fixtures_of
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from topheavy.gym.stock import ChainPiece, Stock
+    from topheavy.rigging.limits import Limits
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pair:
+    """Two matched pieces that stay together: one for the left end, one for the right."""
+
+    left: ChainPiece
+    right: ChainPiece
+
+    @property
+    def lean_kg(self) -> float:
+        """How much heavier the left one is [kg]."""
+        return self.left.chain.mass_kg - self.right.chain.mass_kg
+
+    @property
+    def tags(self) -> tuple[str, str]:
+        """Left and right."""
+        return self.left.tag, self.right.tag
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PairKind:
+    """Pairs that are interchangeable: same size, links and pitch; lightest first."""
+
+    size: str
+    links: int
+    pairs: tuple[Pair, ...]
+
+    @property
+    def name(self) -> str:
+        """As a coach says it."""
+        return f"{self.size}, {self.links} links"
+
+
+def pair_kinds(pieces: Iterable[ChainPiece]) -> tuple[PairKind, ...]:
+    """Match pieces in pairs: of one kind, neighbours by weight. An odd one is left over.
+
+    Parameters
+    ----------
+    pieces : iterable of ChainPiece
+        Pieces fit to hang.
+    """
+    groups: dict[tuple[str, int, float], list[ChainPiece]] = {}
+    for piece in sorted(pieces, key=lambda p: (p.chain.density_kg_per_m, p.tag)):
+        groups.setdefault(piece.kind, []).append(piece)
+    kinds = [
+        PairKind(
+            size=size,
+            links=links,
+            pairs=tuple(
+                Pair(left=one, right=other)
+                for one, other in zip(group[::2], group[1::2], strict=False)
+            ),
+        )
+        for (size, links, _), group in groups.items()
+        if len(group) >= 2
+    ]
+    return tuple(sorted(kinds, key=lambda kind: -kind.pairs[0].left.chain.mass_kg))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hung:
+    """What hangs on both ends, for all lifters of a group; plates come on top.
+
+    Parameters
+    ----------
+    fixture : Fixture
+        Feeder, setting, connector.
+    counts : tuple of int
+        Pairs of each kind of the room.
+    """
+
+    fixture: Fixture
+    counts: tuple[int, ...]
+
+    @property
+    def setting(self) -> tuple[str, str, str]:
+        """Feeder, its setting, and connector, by name."""
+        held = self.fixture
+        if held.feeder is None or held.setting is None or held.connector is None:
+            return "", "", ""
+        return held.feeder.name, held.setting.label, held.connector.name
+
+
+def counts_of(kinds: tuple[PairKind, ...], most_each_end: int) -> tuple[tuple[int, ...], ...]:
+    """List every choice of pairs, one of each on an end, fewest first.
+
+    Parameters
+    ----------
+    kinds : tuple of PairKind
+        What there is.
+    most_each_end : int
+        Pieces on one end at most.
+    """
+    most = [range(min(len(kind.pairs), most_each_end) + 1) for kind in kinds]
+    found = [counts for counts in product(*most) if 0 < sum(counts) <= most_each_end]
+    return tuple(sorted(found, key=sum))
+
+
+def room_fixtures(stock: Stock, limits: Limits) -> tuple[Fixture, ...]:
+    """List the fixtures of doubled chain, or say what is missing.
+
+    Raises
+    ------
+    NotInStockError
+        Nothing rated to hang doubled chain from.
+    """
+    found = tuple(one for one in fixtures_of(stock, limits) if one.style == "doubled")
+    if not found:
+        raise NotInStockError(
+            "Nothing to hang doubled chain from",
+            field="stock.feeder",
+            wanted="two feeders alike and two connectors alike, each with its rating",
+        )
+    return found
