@@ -12,6 +12,7 @@ from tests.services.training import TINY, place
 from tests.training.blocks import block
 from topheavy.services.weeks import Laid, WeeksQuestion, answer_weeks
 from topheavy.services.weeks_rigs import straight_hanger
+from topheavy.training.bases import LOAD_NAMES
 from topheavy.training.days import DAY_NAMES
 from topheavy.training.weeks import Block, Change, HangName, TrainingDay, Wave
 from topheavy.training.weeks_loads import loads_of_wave
@@ -29,6 +30,9 @@ def waves(draw: st.DrawFn) -> Wave:
         hang=draw(st.sampled_from(HANGS)),
         weeks=weeks,
         share=(draw(SHARES),),
+        of=draw(st.sampled_from(("top", "bottom", "best"))),
+        at=draw(st.sampled_from(LOAD_NAMES)),
+        match=draw(st.integers(0, 3)) == 0,
         deload=weeks > 1 and draw(st.booleans()),
     )
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from tests.training.blocks import done
 from topheavy.training.weeks_planned import numbers_of
 
@@ -22,3 +24,9 @@ def test_a_rig_change_is_another_rig_than_the_lift_had_before() -> None:
         done(rig="a", week=2, weekday=4),
     ]
     assert [row.new_rigs for row in numbers_of(sessions)] == [2, 2]
+
+
+def test_sessions_by_feel_are_counted() -> None:
+    feel = replace(done(), loads=None, work_j=0.0)
+    (row,) = numbers_of([feel, done(weekday=3)])
+    assert (row.sessions, row.by_feel, row.work_j) == (2, 1, 1000.0)

@@ -65,7 +65,9 @@ class WeekNumbers:
     sessions, sets, reps : int
         Counts; warm-ups are not in them.
     work_j : float
-        Work on the bar on the way up [J].
+        Work on the bar on the way up [J], of sessions whose load is known.
+    by_feel : int
+        Sessions whose load nobody knows.
     new_rigs : int
         Times that the rig is another than the lifter had before in the lift.
     """
@@ -76,6 +78,7 @@ class WeekNumbers:
     sets: int
     reps: int
     work_j: float
+    by_feel: int
     new_rigs: int
 
 
@@ -122,9 +125,7 @@ def numbers_of(planned: Iterable[Planned]) -> tuple[WeekNumbers, ...]:
     for number, one in enumerate(sessions):
         slot = one.slot
         key = (slot.week, order[slot.lifter])
-        had = found.get(key) or WeekNumbers(
-            lifter=slot.lifter, week=slot.week, sessions=0, sets=0, reps=0, work_j=0.0, new_rigs=0
-        )
+        had = found.get(key) or _none_yet(slot)
         found[key] = WeekNumbers(
             lifter=slot.lifter,
             week=slot.week,
@@ -132,9 +133,23 @@ def numbers_of(planned: Iterable[Planned]) -> tuple[WeekNumbers, ...]:
             sets=had.sets + slot.sets,
             reps=had.reps + slot.sets * slot.reps,
             work_j=had.work_j + one.work_j,
+            by_feel=had.by_feel + (one.loads is None),
             new_rigs=had.new_rigs + (number in news),
         )
     return tuple(found[key] for key in sorted(found))
+
+
+def _none_yet(slot: Slot) -> WeekNumbers:
+    return WeekNumbers(
+        lifter=slot.lifter,
+        week=slot.week,
+        sessions=0,
+        sets=0,
+        reps=0,
+        work_j=0.0,
+        by_feel=0,
+        new_rigs=0,
+    )
 
 
 def _new_rigs(sessions: list[Planned]) -> set[int]:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 
 import pytest
 
 from tests.present.weeks.views import answer, view
-from topheavy.units import KG_PER_LB, POUNDS
+from topheavy.present.weeks.view import view_weeks
+from topheavy.units import KG_PER_LB, METRIC, POUNDS
 
 
 def test_all_of_it() -> None:
@@ -71,3 +73,12 @@ def test_a_rig_says_its_pieces_setting_and_share() -> None:
     assert row.bottom is not None
     assert row.top is not None
     assert row.share.value == pytest.approx(1 - row.bottom.value / row.top.value)
+
+
+def test_work_that_nobody_knows_is_not_shown_as_none() -> None:
+    whole = answer()
+    few = [replace(row, by_feel=1) for row in whole.numbers[:1]]
+    none = [replace(row, by_feel=row.sessions) for row in whole.numbers[:1]]
+    shown = view_weeks(replace(whole, numbers=(*few, *none)), METRIC).numbers
+    assert shown[0].work.text.endswith(" kJ and more")
+    assert shown[1].work.text == "not known"

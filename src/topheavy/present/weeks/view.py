@@ -289,6 +289,14 @@ def energy(work_j: float) -> Figure:
     return Figure(work_j, "J", f"{work_j / 1e3:.1f} kJ")
 
 
+def _work(row: WeekNumbers) -> Figure:
+    """Work of a week, which nobody knows where no load is known."""
+    if row.by_feel == row.sessions:
+        return Figure(row.work_j, "J", "not known")
+    known = energy(row.work_j)
+    return known if not row.by_feel else Figure(row.work_j, "J", f"{known} and more")
+
+
 def _numbers(row: WeekNumbers) -> NumbersRow:
     return NumbersRow(
         week=row.week,
@@ -296,7 +304,7 @@ def _numbers(row: WeekNumbers) -> NumbersRow:
         sessions=row.sessions,
         sets=row.sets,
         reps=row.reps,
-        work=energy(row.work_j),
+        work=_work(row),
         rig_changes=row.new_rigs,
     )
 

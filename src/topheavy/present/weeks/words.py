@@ -25,7 +25,7 @@ HANGS: Final[dict[HangName, str]] = {
 }
 PLACES: Final[tuple[LoadName, ...]] = ("straight", "bottom", "mean", "top")
 TEST_WORDS: Final = "test week: singles up to a max, straight weight"
-NO_LOAD: Final = "by reps left"
+NO_LOAD: Final = "by feel"
 
 
 def wave_words(wave: Wave) -> str:
