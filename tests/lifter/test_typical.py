@@ -78,3 +78,10 @@ def test_slope_is_the_steepest_rise_of_the_typical_shape(name: str) -> None:
 def test_a_lift_that_starts_higher_may_be_weakest_at_its_start(partial: str, whole: str) -> None:
     assert typical_for(partial).weakest.low == 0.0
     assert typical_for(partial).weakest.typical < typical_for(whole).weakest.typical
+
+
+@pytest.mark.parametrize("partial", ["board press", "pin press", "half squat", "rack pull"])
+def test_from_pins_strength_does_not_leap_at_the_start(partial: str) -> None:
+    shape = typical_for(partial).shape
+    assert 1.0 <= float(shape.at(0.0)) < 1.03
+    assert float(shape.at(0.5)) > float(shape.at(0.0))

@@ -180,10 +180,15 @@ _PRESS: Final = TypicalShape(
 
 
 def _upper_part(of: TypicalShape, basis: str) -> TypicalShape:
-    """A lift that begins above the bottom of another: its weakest height is near its own start."""
+    """A lift that begins above the bottom of another: its weakest height is near its own start.
+
+    Strength falls to it no more steeply than in the whole lift, so that little is lost on the way.
+    """
+    weakest, surplus = Span(0.0, 0.1, of.weakest.high), of.bottom_surplus
+    likely = surplus.typical * (weakest.typical / of.weakest.typical) ** 2
     return TypicalShape(
-        weakest=Span(0.0, 0.1, of.weakest.high),
-        bottom_surplus=of.bottom_surplus,
+        weakest=weakest,
+        bottom_surplus=Span(surplus.low, likely, surplus.high),
         lockout_surplus=Span(0.0, 0.75 * of.lockout_surplus.typical, of.lockout_surplus.high),
         rise=of.rise,
         basis=f"{basis} No study was found for this lift itself.",
