@@ -72,6 +72,7 @@ def everything(view: StrengthView) -> list[str]:
     words += [*view.made_from, *view.left_out, *view.remarks, *view.cautions]
     for row in view.rows:
         words += [row.height.text, f"{row.low} {row.likeliest} {row.high}"]
+    words += [f"{view.rows[-1].least} to {view.rows[-1].most} at lockout"]
     for each in view.sets:
         words += [each.words, each.middle.text, *each.caveats]
         words += [f"{name} {figure}" for name, figure in each.formulas.items()]

@@ -37,7 +37,7 @@ def render_strength(view: StrengthView) -> RenderableType:
         headed(
             "Strength by height",
             _chart(view.rows),
-            Text("95 of 100 plausible curves lie between low and high.", style=QUIET),
+            Text(_ends_mean(view.rows[-1]), style=QUIET),
         ),
     ]
     if view.sets:
@@ -52,6 +52,13 @@ def render_strength(view: StrengthView) -> RenderableType:
         headed("Mind when you test", listed(view.cautions)),
     ]
     return Group(*parts)
+
+
+def _ends_mean(top: StrengthRow) -> str:
+    return (
+        "95 of 100 plausible curves lie between low and high. What can't be ruled out reaches "
+        f"further, {top.least} to {top.most} at lockout; drawings and warnings go that far."
+    )
 
 
 def _weakest(view: StrengthView) -> str:

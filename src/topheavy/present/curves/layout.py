@@ -127,7 +127,7 @@ def _caption(sheet: CurveSheet, axis: LoadAxis, room: float) -> list[str]:
     broken = " (not from zero)" if axis.broken else ""
     said = [f"load on the bar, {sheet.units.mass_unit}{broken}"]
     if sheet.strength is not None:
-        said.append(f"ruled: where {sheet.strength.name} may lie; thick line: likeliest")
+        said.append(f"ruled: all that {sheet.strength.name} may be; thick line: likeliest")
     return [shortened(words, sheet.type_size, room) for words in said]
 
 
