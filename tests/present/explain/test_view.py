@@ -46,8 +46,15 @@ def test_pounds_and_inches_and_nothing_else_for_those_who_lift_them() -> None:
     for given in (BENCH, SQUAT, DEADLIFT):
         view = view_explained(explain_rig(given), POUNDS)
         rig_aside = [line for line in _sentences(view) if line != view.rig]
-        assert not any(re.search(r"\d (kg|cm)\b", line) for line in rig_aside)
+        assert not any(re.search(r"\d (kg|cm)\b|kilogram", line) for line in rig_aside)
         assert any(re.search(r"\d lb\b", line) for line in rig_aside)
+
+
+def test_the_weakest_height_is_one_of_the_bar() -> None:
+    explained = explain_rig(BENCH)
+    assert explained.strength is not None
+    at = METRIC.length(explained.strength.weakest_m)
+    assert f"weakest with the bar at {at}" in view_explained(explained, METRIC).why_head
 
 
 @EACH

@@ -36,8 +36,8 @@ def warning(explained: Explained, units: UnitSystem) -> str:
     where = units.length(explained.effort_at_m)
     if explained.effort > 1:
         return (
-            f"Too heavy: {where} up this rig is {_percent(explained.effort)} of what your numbers "
-            "say you can move. Take weight off before you lift it."
+            f"Too heavy: with the bar at {where} this rig is {_percent(explained.effort)} of what "
+            "your numbers say you can move. Take weight off before you lift it."
         )
     if explained.at_most > 1:
         return (
@@ -52,7 +52,7 @@ def why_head(explained: Explained, units: UnitSystem) -> str:
     strength = explained.strength
     if strength is None:
         return "How strong you are at each height, nobody has written down yet."
-    at = f"weakest {units.length(strength.weakest_m)} up"
+    at = f"weakest with the bar at {units.length(strength.weakest_m)}"
     if any(remark.code == "one number" for remark in strength.remarks):
         at = f"You are taken for a typical lifter: {at}"
     else:

@@ -199,6 +199,7 @@ def promise_lines(explained: Explained, units: UnitSystem) -> tuple[str, ...]:
     place, top = explained.answer.question.place, explained.answer.reading.top
     men, women = (units.mass(part * top.load_kg) for part in (REPEATS_MEN, REPEATS_WOMEN))
     shown, shift = units.mass(top.load_kg), units.mass(FIRST_SHIFT_KG)
+    last = "kilogram" if units.name == "kg" else "pound"
     bench = "bench press" in place.lift.name
     other = "" if bench else f" For the {place.lift.name} no such study was found; expect no less."
     within = f"{100 * REPEATS_MEN:.1f} % in men and {100 * REPEATS_WOMEN:.1f} % in women"
@@ -217,7 +218,7 @@ def promise_lines(explained: Explained, units: UnitSystem) -> tuple[str, ...]:
             f"{other} (McCurdy and others, 2008.)"
         ),
         (
-            f"Not the last kilogram. Loads are worked out, not weighed: {shown} at lockout, give "
+            f"Not the last {last}. Loads are worked out, not weighed: {shown} at lockout, give "
             f"or take {units.mass(top.u_kg)}."
         ),
     )
