@@ -90,3 +90,13 @@ def test_it_is_json() -> None:
     told = json.loads(to_json(view()))
     assert [table["equal_at"] for table in told["tables"]] == ["top", "mean"]
     assert told["tables"][0]["lines"][0]["faster"]["likely"]["fraction"] > 0
+
+
+def test_what_to_load_is_the_last_but_one_to_go_for_want_of_room() -> None:
+    shown = render_speed(view(POUNDS))
+    whole = next(width for width in range(60, 120) if "at the" in _heads(printed(shown, width)))
+    assert "bar and" in _heads(printed(shown, whole - 1))
+
+
+def _heads(text: str) -> str:
+    return next(line for line in text.splitlines() if line.strip().startswith("of "))

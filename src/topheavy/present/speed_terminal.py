@@ -36,7 +36,7 @@ def render_speed(view: SpeedView) -> RenderableType:
 def _equal(table: EqualView) -> list[RenderableType]:
     shown: list[RenderableType] = [Text(table.answers)]
     if table.lines:
-        ways = tuple(_speeds(table, columns) for columns in (8, 6, 4))
+        ways = tuple(_speeds(table, columns) for columns in (8, 7, 6, 4))
         shown += [Text(""), FirstThatFits(ways), Text("A minus: slower with chain.", style=QUIET)]
     if table.left_out:
         shown += [Text(""), Text(table.left_out)]
