@@ -107,3 +107,12 @@ def test_a_share_that_makes_no_sense_is_refused(share: str) -> None:
 def test_shares_lighter_than_bar_and_chain_are_refused() -> None:
     done = call("speed", *ASK, "--share", "5%")
     refused(done, "more than every one of these loads", "--share")
+
+
+def test_at_an_effort_below_the_bar_nothing_stands_beside_and_each_is_told_once() -> None:
+    done = call("rep", *ASK, "--effort", "1%")
+    assert done.code == 0
+    said = " ".join(done.out.split())
+    assert said.count("Band can't be in it") == 1
+    assert "No band beside it" not in said
+    assert "* as this rig hangs" not in said

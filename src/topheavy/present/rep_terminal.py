@@ -55,12 +55,11 @@ def render_rep(view: RepView) -> RenderableType:
 
 
 def _beside(view: RepView) -> list[RenderableType]:
-    parts: list[RenderableType] = [
-        Text(view.effort_words),
-        Text(""),
-        side_table(view.sides),
-        Text("* as this rig hangs", style=QUIET),
-    ]
+    parts: list[RenderableType] = [Text(view.effort_words)]
+    if view.sides:
+        parts += [Text(""), side_table(view.sides)]
+    if any(side.this_rig for side in view.sides):
+        parts.append(Text("* as this rig hangs", style=QUIET))
     return [*parts, Text(""), listed(view.side_notes)] if view.side_notes else parts
 
 

@@ -10,6 +10,7 @@ import numpy as np
 from topheavy.lifter.velocity import LINES
 from topheavy.present.band_rows import pair_words
 from topheavy.present.motion_figures import in_g, percent, push, seconds, speed
+from topheavy.services.reps.sides import BAND
 
 if TYPE_CHECKING:
     from topheavy.services.reps.rep import Moved, RepAnswer, Side
@@ -166,7 +167,7 @@ def side_notes(answer: RepAnswer, units: UnitSystem) -> tuple[str, ...]:
         "effort."
         for name in answer.too_much
     ]
-    if not any(side.beside.on_bar.band for side in answer.sides):
+    if BAND not in answer.too_much and not any(side.beside.on_bar.band for side in answer.sides):
         said.append("No band beside it: none of this gym's pairs fits this station's pegs.")
     return tuple(said)
 
