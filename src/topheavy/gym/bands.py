@@ -19,7 +19,7 @@ REMEASURE_DAYS: Final = 183
 
 WHY_AGAIN: Final = (
     "Rubber pulls less when it is warm or worn, more when it is cold: read it where it is used, "
-    "and at once after a change of season, a long warm-up or a nick"
+    "and at once after a change of season, a long warm-up or a nick."
 )
 
 
