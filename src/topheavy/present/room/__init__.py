@@ -1,0 +1,1 @@
+"""A plan for the whole room, shown: board, station sheets, slips."""

@@ -1,0 +1,65 @@
+"""Words for a room: times of day, parts that run short, what changes between two lifters."""
+
+from __future__ import annotations
+
+from collections import Counter
+from typing import TYPE_CHECKING, Final
+
+from topheavy.present.figure import plate_mark
+from topheavy.room.pace import GRAIN_S
+
+if TYPE_CHECKING:
+    from topheavy.rigging.plates import Loading
+    from topheavy.room.ask import Room
+    from topheavy.room.draft import Part
+
+_DAY_MIN: Final = 24 * 60
+
+
+def clock(room: Room, grain: int) -> str:
+    """Time of day, to the minute that has begun."""
+    minutes = (room.opens_s + grain * GRAIN_S) // 60 % _DAY_MIN
+    return f"{minutes // 60}:{minutes % 60:02d}"
+
+
+def minutes_text(grain: int) -> str:
+    """Say a length of time in minutes.
+
+    >>> minutes_text(3), minutes_text(4), minutes_text(10)
+    ('1 minute', '1 minute', '3 minutes')
+    """
+    minutes = -(-grain * GRAIN_S // 60)
+    return f"{minutes} minute{'' if minutes == 1 else 's'}"
+
+
+def part_text(part: Part, count: int) -> str:
+    """Name so many of what runs short.
+
+    >>> part_text(("chain", "5/8 in, 32 links"), 1), part_text(("spotters", ""), 2)
+    ('1 more pair of chain (5/8 in, 32 links)', '2 more spotters')
+    """
+    sort, name = part
+    if sort == "spotters":
+        return f"{count} more spotter{'' if count == 1 else 's'}"
+    if sort == "collars":
+        return f"{count} more pair{'' if count == 1 else 's'} of collars"
+    pairs = f"{count} more pair{'' if count == 1 else 's'} of"
+    return f"{pairs} chain ({name})" if sort == "chain" else f"{pairs} {name} ({sort})"
+
+
+def change_text(one: Loading, other: Loading) -> str:
+    """Say which plates a side to take off and put on from one lifter to the next."""
+    here, there = ([p.mass_kg for p, n in side.per_side for _ in range(n)] for side in (one, other))
+    while here and there and here[0] == there[0]:
+        here, there = here[1:], there[1:]
+    off, on = (", ".join(_counted(side)) for side in (here, there))
+    said = [f"off {off}" if off else "", f"on {on}" if on else ""]
+    return "; ".join(filter(None, said)) or "nothing"
+
+
+def _counted(masses_kg: list[float]) -> list[str]:
+    counts = Counter(masses_kg)
+    return [
+        plate_mark(mass_kg) if count == 1 else f"{count} x {plate_mark(mass_kg)}"
+        for mass_kg, count in counts.items()
+    ]
