@@ -26,6 +26,9 @@ def test_a_week_says_every_load_plate_and_rig(units: UnitSystem, width: int) -> 
             assert figure.text.removesuffix(f" {units.mass_unit}") in text
         assert row.plates_a_side in text
         assert row.rig in text
+        assert row.share is not None
+        assert f"{row.lifter}, {row.share} of the top load" in text
+    assert "Plan: percent of the best, mean load." in text
     assert "Bo: late" in text
     assert "Never bench alone" in text
 

@@ -105,7 +105,7 @@ def _lines(rows: Sequence[SessionRow]) -> Iterator[str]:
             yield f"Load {row.bottom} bottom, {row.mean} mean, {row.top} top."
             yield f"Plates a side: {row.plates_a_side}."
         if row.rig:
-            yield f"Rig: {row.rig}."
+            yield f"Rig, {row.share} {row.share_of}: {row.rig}."
         if row.note:
             yield f"Note: {row.note}"
 

@@ -145,6 +145,6 @@ def _row(row: SessionRow, name: str, about: str) -> dict[str, Any]:
         "mean": row.mean.text if row.mean else "",
         "top": row.top.text if row.top else "",
         "plates": row.plates_a_side,
-        "rig": row.rig,
+        "rig": f"{row.rig} ({row.share} {row.share_of})" if row.rig else "",
         "note": row.note,
     }

@@ -10,6 +10,7 @@ from rich.text import Text
 
 from topheavy.present.terminal import ACCENT, QUIET, FirstThatFits, headed, listed, ruled
 from topheavy.present.weeks import dates
+from topheavy.present.weeks.words import weeks_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -31,6 +32,7 @@ def render_week(view: WeeksView) -> RenderableType:
         Text(f"{view.block}. {said}", style=ACCENT),
         Text(f"{view.gym}. {week.wave[:1].upper()}{week.wave[1:]}{place}.", style=QUIET),
     ]
+    parts += _bases(view)
     parts += [_day(rows, view.mass_unit) for rows in _by_day(view.sessions)]
     if not view.sessions:
         parts.append(Text("No session this week."))
@@ -47,7 +49,7 @@ def render_block(view: WeeksView) -> RenderableType:
         headed("Weeks", _weeks(view)),
     ]
     if len(view.lifters) == 1:
-        parts.append(headed(f"Sessions of {view.lifters[0]}", _sessions(view)))
+        parts.append(headed(f"Sessions of {view.lifters[0]}", *_bases(view), _sessions(view)))
         rigs = _rigs(view.sessions)
         if rigs:
             parts.append(headed("Rigs, both ends alike", listed(rigs)))
@@ -55,6 +57,13 @@ def render_block(view: WeeksView) -> RenderableType:
     else:
         parts.append(headed("Reps and work, each week", _matrix(view)))
     return Group(*parts, *_end(view))
+
+
+def _bases(view: WeeksView) -> list[Text]:
+    """What the percentages of the plan are of, each base once."""
+    found = dict.fromkeys(row.plan_of for row in view.sessions if row.of_planned)
+    bases = [one for one in found if not any(o != one and o.startswith(one) for o in found)]
+    return [Text(f"Plan: percent {'; or '.join(bases)}.", style=QUIET)] if bases else []
 
 
 def _by_day(sessions: Iterable[SessionRow]) -> list[list[SessionRow]]:
@@ -70,7 +79,7 @@ def _day(rows: Sequence[SessionRow], unit: str) -> RenderableType:
     time = f", {first.time}" if first.time else ""
     title = f"{first.weekday} {day}{time}: {first.lift}, {first.kind}"
     loads = FirstThatFits((_loads(rows, unit), listed(_line(row) for row in rows)), wrapped=True)
-    hung = [f"{row.lifter}: {row.rig}" for row in rows if row.rig]
+    hung = [f"{row.lifter}, {row.share} {row.share_of}: {row.rig}" for row in rows if row.rig]
     notes = [f"{row.lifter}: {row.note}" for row in rows if row.note]
     return headed(title, loads, *([listed([*hung, *notes])] if hung or notes else []))
 
@@ -135,16 +144,22 @@ def _block(view: WeeksView) -> Table:
 
 
 def _rigs(sessions: Iterable[SessionRow]) -> list[str]:
-    """Each rig once, with its lift and weeks."""
-    rigs: dict[tuple[str, str], list[int]] = {}
+    """Each rig once, with its lift, weeks and shares."""
+    rigs: dict[tuple[str, str], list[SessionRow]] = {}
     for row in sessions:
         if row.rig:
-            rigs.setdefault((row.lift, row.rig), []).append(row.week)
+            rigs.setdefault((row.lift, row.rig), []).append(row)
     return [
-        f"{lift}, {'week' if len(set(weeks)) == 1 else 'weeks'} "
-        f"{', '.join(str(week) for week in dict.fromkeys(weeks))}: {rig}"
-        for (lift, rig), weeks in rigs.items()
+        f"{lift}, {weeks_words([row.week for row in rows])}, {_shares(rows)}: {rig}"
+        for (lift, rig), rows in rigs.items()
     ]
+
+
+def _shares(rows: Sequence[SessionRow]) -> str:
+    """From the least to the greatest accommodating share."""
+    shares = sorted((row.share for row in rows if row.share), key=lambda share: share.value)
+    texts = list(dict.fromkeys((shares[0].text, shares[-1].text)))
+    return f"{' to '.join(texts)} {rows[0].share_of}"
 
 
 def _numbers(view: WeeksView, *, by: str) -> Table:

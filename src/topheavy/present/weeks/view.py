@@ -57,6 +57,7 @@ class SessionRow:
     reserve: str
     planned: str
     of_planned: str
+    plan_of: str
     rig: str
     straight: Figure | None
     bottom: Figure | None
@@ -265,6 +266,7 @@ def _session(one: Laid, answer: WeeksAnswer, units: UnitSystem) -> SessionRow:
         reserve=words.reserve_words(slot),
         planned=words.load_words(slot, units) if known else words.NO_LOAD,
         of_planned=words.short_load(slot) if known else "",
+        plan_of=words.base_words(slot),
         rig=words.rig_words(one.built),
         straight=figures[0],
         bottom=figures[1],

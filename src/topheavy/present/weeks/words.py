@@ -65,15 +65,33 @@ def load_words(slot: Slot, units: UnitSystem) -> str:
     >>> load_words(slot, METRIC)
     '83 % of the best, mean load'
     """
-    place = {"straight": "straight weight", "mean": "mean load"}.get(slot.at, f"at the {slot.at}")
     if slot.load_kg is not None:
-        return f"{units.mass(slot.load_kg)} by hand, {place}"
+        return f"{units.mass(slot.load_kg)} by hand, {_place(slot)}"
     percent = f"{100 * slot.load:.3g} %"
     if slot.kind == TEST:
         return f"singles up to {percent} of the best"
+    return f"{percent} {base_words(slot)}"
+
+
+def base_words(slot: Slot) -> str:
+    """What a planned percentage is of, and which load it speaks of.
+
+    >>> from topheavy.training.weeks_slots import Slot
+    >>> slot = Slot(
+    ...     week=1, weekday=0, day=0, wave=0, lifter="Pip", lift="squat", station="",
+    ...     kind="heavy", hang="chain", load=0.83, match=True, sets=5, reps=3,
+    ... )
+    >>> base_words(slot)
+    'of strength, where the lift is hardest'
+    """
     if slot.match:
-        return f"{percent} of strength, where the lift is hardest"
-    return f"{percent} of the best" + ("" if slot.hang == "straight" else f", {place}")
+        return "of strength, where the lift is hardest"
+    return "of the best" + (f", {_place(slot)}" if slot.rigged else "")
+
+
+def _place(slot: Slot) -> str:
+    names = {"straight": "straight weight", "mean": "mean load"}
+    return names.get(slot.at, f"at the {slot.at}")
 
 
 def short_load(slot: Slot) -> str:
@@ -111,7 +129,7 @@ def weeks_words(weeks: Sequence[int]) -> str:
     ('week 3', 'weeks 1 to 3, 6')
     """
     runs: list[list[int]] = []
-    for week in sorted(weeks):
+    for week in sorted(set(weeks)):
         if runs and week == runs[-1][-1] + 1:
             runs[-1].append(week)
         else:
@@ -121,4 +139,4 @@ def weeks_words(weeks: Sequence[int]) -> str:
         else f"{run[0]}, {run[1]}"
         for run in runs
     ]  # fmt: skip
-    return f"week{'' if len(weeks) == 1 else 's'} {', '.join(parts)}"
+    return f"week{'' if len(set(weeks)) == 1 else 's'} {', '.join(parts)}"
