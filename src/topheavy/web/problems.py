@@ -69,13 +69,13 @@ def _own(request: Request, error: Exception) -> Response:
 def _malformed(request: Request, error: Exception) -> Response:
     first = error.errors()[0] if isinstance(error, RequestValidationError) else {}
     place = first.get("loc", ("query",))
+    unknown = first.get("type") == "extra_forbidden"
+    said = str(first.get("msg", "")).removeprefix("Input should be ") or None
     told = BadInputError(
-        "Unknown word in the question"
-        if first.get("type") == "extra_forbidden"
-        else "A word of the question can't be taken",
+        "Unknown word in the question" if unknown else "A word of the question can't be taken",
         field=str(place[1] if len(place) > 1 else place[0]),
         got=_short(first.get("input")),
-        wanted=str(first.get("msg", "")).removeprefix("Input should be ") or None,
+        wanted="one of those that /api/openapi.json lists" if unknown else said,
     )
     return _answer(request, HTTPStatus.UNPROCESSABLE_ENTITY, told)
 

@@ -26,7 +26,12 @@ WITHIN_M: Final = 0.001
 CHANGE_M: Final = 0.0006
 """A change is drawn so near to the height where it happens [m]."""
 
-_SHORTEST_M: Final = 0.006
+_SHORT_M: Final = 0.006
+_SHORT_WITHIN_M: Final = 0.0025
+"""Over a stretch that a finger passes in no time, less care will do."""
+
+_LONGER_M: Final = 1e-6
+"""A shape that is only there at one height is there a little longer [m]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,13 +94,14 @@ _Asked = tuple[float, tuple["Shape", ...]]
 def _asked(pose: Poses, low: _Asked, high: _Asked) -> list[_Asked]:
     """Ask for poses between two heights, until an even move is near enough."""
     wide_m = high[0] - low[0]
-    alike = _alike(low[1], high[1])
-    if wide_m <= (_SHORTEST_M if alike else CHANGE_M):
+    if wide_m <= CHANGE_M:
         return []
     middle_m = 0.5 * (low[0] + high[0])
     middle = (middle_m, pose(middle_m))
-    if alike and _alike(low[1], middle[1]) and _even(low[1], middle[1], high[1]):
-        return []
+    if _alike(low[1], high[1]) and _alike(low[1], middle[1]):
+        near_m = _SHORT_WITHIN_M if wide_m <= _SHORT_M else WITHIN_M
+        if _off_m(low[1], middle[1], high[1]) <= near_m:
+            return []
     return [*_asked(pose, low, middle), middle, *_asked(pose, middle, high)]
 
 
@@ -110,12 +116,15 @@ def _same_size(one: Shape, other: Shape) -> bool:
     return one.kind != "link" or abs(one.numbers[4] - other.numbers[4]) < 1e-6
 
 
-def _even(low: tuple[Shape, ...], middle: tuple[Shape, ...], high: tuple[Shape, ...]) -> bool:
-    most = WITHIN_M * PER_M
-    return all(
-        abs(0.5 * (a + c) - b) <= most
-        for one, two, three in zip(low, middle, high, strict=True)
-        for a, b, c in zip(one.numbers, two.numbers, three.numbers, strict=True)
+def _off_m(low: tuple[Shape, ...], middle: tuple[Shape, ...], high: tuple[Shape, ...]) -> float:
+    """How far the middle is from half way between both ends [m]."""
+    return (
+        max(
+            abs(0.5 * (a + c) - b)
+            for one, two, three in zip(low, middle, high, strict=True)
+            for a, b, c in zip(one.numbers, two.numbers, three.numbers, strict=True)
+        )
+        / PER_M
     )
 
 
@@ -131,13 +140,10 @@ def _grouped(asked: list[_Asked]) -> list[Stretch]:
     for number, group in enumerate(groups):
         ends_m = groups[number + 1][0][0] if number + 1 < len(groups) else group[-1][0]
         if len(group) == 1:
-            group.append((max(ends_m, group[0][0] + NEXT_M), group[0][1]))
+            group.append((max(ends_m, group[0][0] + _LONGER_M), group[0][1]))
         found.append(
             Stretch(
                 heights_m=tuple(h for h, _ in group), poses=tuple(shapes for _, shapes in group)
             )
         )
     return found
-
-
-NEXT_M: Final = 1e-6

@@ -1,0 +1,46 @@
+"""The application in this process, on a gym with next to nothing in it."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+from typing import TYPE_CHECKING, Final
+from urllib.parse import urlencode
+
+from starlette.testclient import TestClient
+
+from tests.cli.calling import TINY
+from topheavy.web.app import make_app
+from topheavy.web.gyms import GymSource
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+ASKED: Final = {"lifter": "Ansa", "lift": "bench press", "bottom": "65", "top": "85"}
+CHOSEN: Final = {
+    **ASKED,
+    "left": ["A1", "A2"],
+    "right": ["A3", "A4"],
+    "feeder": "strap",
+    "setting": "2",
+    "connector": "screw link",
+    "plate": ["20"],
+}
+
+
+def client_of(gym: Path | None) -> TestClient:
+    """A client of an application for a gym file; a broken answer is an answer too."""
+    return TestClient(
+        make_app(GymSource(gym)), base_url="http://127.0.0.1", raise_server_exceptions=False
+    )
+
+
+@cache
+def client() -> TestClient:
+    """A client of the tiny gym."""
+    return client_of(Path(TINY))
+
+
+def at(path: str, words: Mapping[str, object] | None = None) -> str:
+    """An address with its question."""
+    return f"{path}?{urlencode(words, doseq=True)}" if words else path
