@@ -22,6 +22,17 @@ def test_two_sheets_are_written_and_named(tmp_path: Path) -> None:
     assert [path.name for path in tmp_path.iterdir()] == ["page.pdf"]
 
 
+def test_who_writes_them_is_warned_as_the_lifter_is_and_told_to_read_bands_again(
+    tmp_path: Path,
+) -> None:
+    out = str(tmp_path / "page.pdf")
+    heavy = call("explain", *ASK, "--out", out, "--best", "60kg").out
+    assert heavy.startswith(f"Wrote {out}\nToo heavy: ")
+    bands = ("--lifter", "Osric", "--bottom", "85kg", "--top", "115kg", "--bands", "1")
+    told = call("explain", *bands, "--most-pieces", "0", "--today", "2027-06-01", "--out", out).out
+    assert " ".join(told.split()).count("days ago: read it again") == 2
+
+
 def test_json_says_what_the_page_says(tmp_path: Path) -> None:
     out = tmp_path / "page.pdf"
     view = call("explain", *ASK, "--out", str(out), "--json", "--units", "lb").json

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import textwrap
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -49,13 +50,16 @@ def _explained(question: Any) -> Explained:
 
 
 def _write(explained: Explained, units: UnitSystem, out: Path, *, as_json: bool) -> None:
-    from topheavy.present.explain import explain_pdf
+    from topheavy.present.explain import explain_pdf, view_explained
 
     write_whole(out, explain_pdf(explained, units))
-    if not as_json:
-        print(f"Wrote {out}")
-        return
-    from topheavy.cli.show import print_json
-    from topheavy.present.explain import view_explained
+    view = view_explained(explained, units)
+    if as_json:
+        from topheavy.cli.show import print_json
 
-    print_json(view_explained(explained, units))
+        print_json(view)
+        return
+    print(f"Wrote {out}")
+    for words in (view.warning, *explained.answer.remeasure):
+        if words:
+            print(textwrap.fill(words, 80))
