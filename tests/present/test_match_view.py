@@ -55,6 +55,20 @@ def test_the_verdict_tells_this_rig_from_plain_weight() -> None:
     assert "as near 90 % of strength" in wanted(answer, METRIC)
 
 
+@pytest.mark.parametrize("case", CASES)
+def test_more_is_ruled_out_only_within_the_limits(case: tuple[str, str, float]) -> None:
+    answer = answer_of(*case)
+    said = verdict(answer, METRIC)
+    assert ("Within its limits nothing in the stock is more even." in said) != answer.meets
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_where_no_band_stands_beside_that_is_said(case: tuple[str, str, float]) -> None:
+    fit = fit_of(case)
+    notes = view_match(fit, METRIC).notes
+    assert any("No band beside it" in note for note in notes) == ("band" not in fit.sides)
+
+
 def test_pounds_stand_in_pounds() -> None:
     view = view_match(fit_of(CASES[1]), POUNDS)
     assert view.best.text.endswith(" lb")

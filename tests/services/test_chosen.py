@@ -81,7 +81,7 @@ def test_a_matched_question_says_how_the_rig_fits_the_lifter() -> None:
     matching = Matching(strength=strength_of(asked.place, ()), effort=0.9)
     answer = answer_chosen(replace(asked, ask=Ask(), matching=matching), PARTS)
     assert answer.fit is not None
-    assert "stock does not allow" not in view_rig(answer, METRIC).verdict
+    assert "nothing in the stock" not in view_rig(answer, METRIC).verdict
 
 
 def test_ends_that_differ_are_read_and_told() -> None:

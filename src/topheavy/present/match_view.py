@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Final
 import numpy as np
 
 from topheavy.present.figure import Figure, length, mass
+from topheavy.present.rep_words import NO_BAND
 
 if TYPE_CHECKING:
     from topheavy.lifter.match import Match
@@ -165,4 +166,6 @@ def _notes(fit: Fit, units: UnitSystem) -> tuple[str, ...]:
             "of strength somewhere: work up to it with spotters, and let a single from pins, a "
             "miss or a best with chain tell more."
         )
+    if not any("band" in name for name in fit.sides):
+        notes.append(NO_BAND)
     return tuple(notes)

@@ -25,6 +25,7 @@ FITTED = (
     "All of this is the prediction of a fitted model. No study found has tested it with chain or "
     "bands, and it promises nothing of training."
 )
+NO_BAND = "No band beside it: none of this gym's pairs fits this station's pegs."
 ALL_OUT = "The lifter pushes as hard as can be all the way; one who holds back is slower."
 
 
@@ -168,7 +169,7 @@ def side_notes(answer: RepAnswer, units: UnitSystem) -> tuple[str, ...]:
         for name in answer.too_much
     ]
     if BAND not in answer.too_much and not any(side.beside.on_bar.band for side in answer.sides):
-        said.append("No band beside it: none of this gym's pairs fits this station's pegs.")
+        said.append(NO_BAND)
     return tuple(said)
 
 

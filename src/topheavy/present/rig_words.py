@@ -61,7 +61,7 @@ def _evenness(fit: Fit, units: UnitSystem, *, meets: bool, chosen: bool) -> str:
     )
     if meets or chosen:
         return said
-    return f"{said} More even than this the stock does not allow."
+    return f"{said} Within its limits nothing in the stock is more even."
 
 
 def proof(answer: RigAnswer) -> str:
