@@ -215,6 +215,8 @@ class _Writer:
         self._lifters_in_one_place()
         extra = self._enough_of_everything()
         self._bounds(finish)
+        if not self.slack.leave_out:
+            self._days(finish)
         cost = PER_GRAIN * finish + sum(PER_CHANGE * place.fresh for place in self.places)
         cost += sum(self._apart(place) for place in self.places) + self._disturbance(former)
         if self.slack.part:
@@ -521,6 +523,19 @@ class _Writer:
                 rigs = self.room.pace.rig_grains * sum(place.fresh for place in own)
                 self.model.add(finish >= rigs + sum(place.long for place in own))
             self.model.add(sum(place.fresh for place in some) >= self._fewest_rigs(some))
+
+    def _days(self, finish: Any) -> None:
+        """Nobody has done before all the lifts of the day, one after the other, with time between.
+
+        Whoever lifts first anywhere has waited for chain to be hung.
+        """
+        bookings, pace = self.room.bookings, self.room.pace
+        least = [work.sets * max(work.turn, work.cycle) for work in self.works]
+        for name in {booking.lifter.name for booking in bookings}:
+            own = [n for n, booking in enumerate(bookings) if booking.lifter.name == name]
+            comes = max(pace.rig_grains, min(bookings[n].arrives for n in own))
+            gaps = (len(own) - 1) * pace.between_grains
+            self.model.add(finish >= comes + gaps + sum(least[n] for n in own))
 
     def _fewest_rigs(self, places: list[_Place]) -> int:
         """So many different chains must be hung at least to serve all who lift at these places.

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from topheavy.room.plan import Former, Plan
 
 SEED: Final = 1
-SMALL: Final = 12
+SMALL: Final = 6
 """Up to so many bookings are planned as one problem from the start."""
 
 
@@ -33,13 +33,13 @@ class Effort:
     seconds_s : float
         Time to spend [s].
     workers : int
-        Threads.
+        Threads; more than there are cores bring other ways of searching in too.
     steps : float or None
         Stop after so much work instead, counted and not timed: the same answer on any machine.
     """
 
     seconds_s: float = 20.0
-    workers: int = 2
+    workers: int = 8
     steps: float | None = None
 
 
@@ -119,7 +119,7 @@ def plan_room(
     if best is not None:
         written.hint(best)
         written.model.add(written.cost <= cost)
-    solver = _solver(library, effort, 1.0)
+    solver = _solver(library, effort, 0.5 if len(room.bookings) > SMALL else 1.0)
     status = solver.solve(written.model, _telling(library, tell))
     if status in (library.OPTIMAL, library.FEASIBLE):
         best = written.drafts(solver.value)
