@@ -53,8 +53,9 @@ def rep(
     \b
     Examples
       topheavy rep --lifter Osric --bottom 85kg --top 115kg
-      topheavy rep --lifter Runa --lift squat --bottom 60% --chain 25% --effort 90%
-      topheavy rep --lifter Pip --lift deadlift --straight 80kg --chain 20% --of best --json
+      topheavy rep --lifter Runa --lift squat --bottom 60% --chain 25% \\
+        --effort 90%
+      topheavy rep --lifter Pip --lift deadlift --straight 80kg --chain 20% --json
     """
     from topheavy.present.rep_view import view_rep
     from topheavy.services.reps.rep import RepQuestion, answer_rep

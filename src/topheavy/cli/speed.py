@@ -37,8 +37,9 @@ def speed(
     \b
     Examples
       topheavy speed --lifter Osric --bottom 70kg --top 90kg
-      topheavy speed --lifter Runa --lift squat --bottom 50% --chain 20% --units lb
-      topheavy speed --lifter Pip --straight 30kg --chain 20% --of best --share 50% --share 60%
+      topheavy speed --lifter Runa --lift squat --bottom 50% --chain 20%
+      topheavy speed --lifter Pip --straight 30kg --chain 20% \\
+        --share 50% --share 60% --units lb
     """
     from topheavy.lifter.speed_work import SHARES
     from topheavy.present.speed_view import view_speed
