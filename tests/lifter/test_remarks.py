@@ -40,6 +40,8 @@ def test_measured_up_to_lockout_needs_no_remark() -> None:
         ((BEST, HungBest(straight_kg=99.0, hung=0.1 * CHAIN)), {"little hung"}),
         ((BEST, Miss(height_m=0.95, load_kg=103.0)), set()),
         ((BEST, Miss(height_m=0.95, load_kg=98.0)), {"miss of a lifted load"}),
+        ((BEST, Partial(height_m=1.12, load_kg=98.5)), {"partial low"}),
+        ((BEST, Partial(height_m=1.12, load_kg=94.0)), {"partial low", "best lowered"}),
         ((BEST, Isometric(height_m=1.15, force_n=1400.0)), {"isometric"}),
         ((BEST, Isometric(height_m=1.0, force_n=1200.0)), {"isometric", "top unmeasured"}),
     ],
@@ -64,3 +66,8 @@ def test_remarks_are_said_in_pounds_and_inches() -> None:
     remark = said(BEST, Partial(height_m=1.0, load_kg=108.0))["top unmeasured"]
     assert "39.4 in" in remark.say(POUNDS)
     assert "238.1 lb" in remark.say(POUNDS)
+
+
+def test_a_single_that_was_made_is_not_lowered_in_silence() -> None:
+    remark = said(BEST, Partial(height_m=1.12, load_kg=94.0))["best lowered"]
+    assert "The single of 220.5 lb was made" in remark.say(POUNDS)

@@ -113,6 +113,17 @@ def _of_bests(model: Model, best_kg: Floats) -> Iterator[Remark]:
             "Several full-range bests were given; the curve's own is {}.",
             _mass(float(np.min(best_kg))),
         )
+    least_kg = float(np.min(best_kg))
+    made_kg = max((p.load_kg for p in full if p.is_single and not p.reckoned), default=0.0)
+    if made_kg > least_kg * (1 + _NOTED):
+        yield _remark(
+            "best lowered",
+            "The single of {} was made, yet what else was given leaves no more than {}: both can "
+            "hardly hold for one lifter now, and the range is narrower than it should be. Test again, "
+            "or leave out what is out of date.",
+            _mass(made_kg),
+            _mass(least_kg),
+        )
 
 
 def _of_partials(model: Model, weakest: int, best_kg: Floats) -> Iterator[Remark]:
