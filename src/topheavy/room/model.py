@@ -522,7 +522,8 @@ class _Writer:
                 own = [place for place in some if place.station == station]
                 rigs = self.room.pace.rig_grains * sum(place.fresh for place in own)
                 self.model.add(finish >= rigs + sum(place.long for place in own))
-            self.model.add(sum(place.fresh for place in some) >= self._fewest_rigs(some))
+            if not self.slack.leave_out:
+                self.model.add(sum(place.fresh for place in some) >= self._fewest_rigs(some))
 
     def _days(self, finish: Any) -> None:
         """Nobody has done before all the lifts of the day, one after the other, with time between.
