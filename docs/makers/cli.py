@@ -26,9 +26,19 @@ HELPS: Final = {
     "weeks schema": ("weeks", "schema"),
     "weigh": ("weigh",),
     "catalogue": ("catalogue",),
+    "serve": ("serve",),
     "gym check": ("gym", "check"),
     "gym example": ("gym", "example"),
     "gym schema": ("gym", "schema"),
+    "gym load": ("gym", "load"),
+    "gym save": ("gym", "save"),
+    "gym stored": ("gym", "stored"),
+    "log add": ("log", "add"),
+    "log list": ("log", "list"),
+    "log correct": ("log", "correct"),
+    "log strike": ("log", "strike"),
+    "log import": ("log", "import"),
+    "log export": ("log", "export"),
 }
 """Which part of the page shows the help of which words; a test holds them to the commands."""
 

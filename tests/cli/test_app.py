@@ -17,11 +17,13 @@ from topheavy.cli.app import app, main
 from topheavy.cli.commands import COMMANDS
 
 ALL = [
-    *([name] for name in COMMANDS if name not in {"gym", "weeks"}),
-    *(["gym", name] for name in ("check", "example", "schema")),
+    *([name] for name in COMMANDS if name not in {"gym", "log", "room", "weeks"}),
+    *(["gym", name] for name in ("check", "example", "schema", "load", "save", "stored")),
+    *(["log", name] for name in ("add", "list", "correct", "strike", "import", "export")),
+    *(["room", name] for name in ("plan", "example", "schema")),
     *(["weeks", name] for name in ("show", "example", "schema")),
 ]
-SLOW = ("numpy", "scipy", "pydantic", "rich", "typst", "tomllib", "json")
+SLOW = ("numpy", "scipy", "pydantic", "rich", "typst", "tomllib", "json", "sqlalchemy", "alembic")
 
 
 def test_version_is_printed_alone() -> None:
@@ -34,7 +36,7 @@ def test_no_words_at_all_show_the_help() -> None:
     assert "Commands:" in done.out + done.err
 
 
-@pytest.mark.parametrize("words", [[], ["gym"], ["weeks"], *ALL], ids=" ".join)
+@pytest.mark.parametrize("words", [[], ["gym"], ["log"], ["room"], ["weeks"], *ALL], ids=" ".join)
 def test_help_fits_80_columns_and_cuts_nothing_off(words: list[str]) -> None:
     done = call(*words, "--help")
     assert done.code == 0

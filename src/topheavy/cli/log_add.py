@@ -185,7 +185,7 @@ def correct(
     units: UnitsOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """Correct a set: a new one stands for it from then on, the old one stays.
+    """Correct a set: a new one stands for it, the old one stays.
 
     What is not typed stays as it was. What hung can't be corrected: strike the
     set out and add it anew.
@@ -232,7 +232,7 @@ def strike(
     units: UnitsOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """Strike a set out: it never happened; what was logged stays readable.
+    """Strike a set out: it never happened; the log still shows it.
 
     \b
     Examples

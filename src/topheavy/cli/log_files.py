@@ -91,7 +91,7 @@ def import_file(
     units: UnitsOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """Read sets from a CSV file: look first, then say it again with --yes.
+    """Read sets from a CSV file: look first, then say --yes.
 
     The columns may stand in any order. What the file leaves open (units, the
     decimal mark, day or month first) you have to say. A file with one bad row
@@ -100,7 +100,7 @@ def import_file(
 
     \b
     Examples
-      topheavy log import sets.csv
+      topheavy log import sets.csv --unit kg
       topheavy log import sets.csv --unit kg --map "Weight=straight" --yes
     """
     from topheavy.cli.show import print_json, print_view
@@ -152,7 +152,7 @@ def export(
     everything: AllOption = False,
     gym: StoredGymOption = "",
 ) -> None:
-    """Write the log to a file: .csv, .jsonl (JSON, a set a line) or .parquet.
+    """Write the log to a file: .csv, .jsonl (a set a line), .parquet.
 
     Loads are in kg. In CSV a text that a spreadsheet would take for a formula
     begins with a single quote; import takes it off again.
