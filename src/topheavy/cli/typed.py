@@ -71,7 +71,7 @@ def in_typed_words(
     '--wire must be above zero; where: --wire; got: -5mm = -5 m'
     >>> high = BadInputError("Too high", field="height", got="3.048 m", wanted="0 to 2.9 m")
     >>> str(in_typed_words(high, {"at": ["30in", "10ft"]}))
-    'Too high; where: --at; got: 10ft = 3.048 m (120.0 in); wanted: 0 to 2.9 m (0.0 to 114.2 in)'
+    'Too high; where: --at; got: 10ft = 3.048 m; wanted: 0 to 2.9 m (0.0 to 114.2 in)'
     """
     if hasattr(error, "problems"):
         return error  # of a file: told in the file's own words
@@ -86,7 +86,7 @@ def in_typed_words(
     if _speaks_pounds(typed, names, gym_units):
         from topheavy.units import pounds_beside
 
-        told.got = pounds_beside(told.got) if isinstance(told.got, str) else told.got
+        told.got = _in_both(told.got) if isinstance(told.got, str) else told.got
         told.wanted = told.wanted and pounds_beside(told.wanted)
     return told
 
@@ -138,6 +138,17 @@ def _speaks_pounds(typed: dict[str, Any], names: list[str], gym_units: str | Non
 def _texts(value: object) -> Iterable[str]:
     several = value if isinstance(value, list | tuple) else [value]
     return (one for one in several if isinstance(one, str))
+
+
+def _in_both(got: str) -> str:
+    """Pounds and inches beside what came; not where they were typed and stand before it."""
+    from topheavy.units import pounds_beside
+
+    typed, equals, understood = got.partition(" = ")
+    if not (equals and _POUNDS.search(typed)):
+        return pounds_beside(got)
+    first, stop, rest = understood.partition(";")
+    return f"{typed}{equals}{first}{stop}{pounds_beside(rest)}"
 
 
 def _close(text: str) -> str:
