@@ -119,8 +119,8 @@ def _of_bests(model: Model, best_kg: Floats) -> Iterator[Remark]:
         yield _remark(
             "best lowered",
             "The single of {} was made, yet what else was given leaves no more than {}: both can "
-            "hardly hold for one lifter now, and the range is narrower than it should be. Test again, "
-            "or leave out what is out of date.",
+            "hardly hold for one lifter now, and the range is narrower than it should be. Test "
+            "again, or leave out what is out of date.",
             _mass(made_kg),
             _mass(least_kg),
         )
