@@ -11,7 +11,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from docs.makers import cli, demo, gym_file, plan_file, rep_model
+from docs.makers import cli, demo, gym_file, plan_file, rep_model, room_file
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -26,6 +26,8 @@ PAGES: Final[dict[str, Callable[[str], str]]] = {
     "reference/gym-file.md": gym_file.reference_page,
     "reference/plan.schema.json": plan_file.schema_page,
     "reference/plan-file.md": plan_file.reference_page,
+    "reference/room.schema.json": room_file.schema_page,
+    "reference/room-file.md": room_file.reference_page,
     "reference/rep-model.md": rep_model.reference_page,
 }
 """Every generated page, by its path in the docs, and what makes it."""

@@ -15,7 +15,7 @@ import topheavy
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
-CORE = ("mechanics", "catalogue", "gym", "rigging", "lifter", "training", "services")
+CORE = ("mechanics", "catalogue", "gym", "rigging", "lifter", "training", "services", "room")
 NUMBERS = re.compile(r"\b(float|ArrayLike|Floats|NDArray\[np\.float64\])")
 UNIT_IN_NAME = re.compile(
     r"_(m|kg|n|j|s|w|hz|mm|cm|per_\w+|kg_per_m|m_per_s|m_per_s2|n_per_m|kg_m|rad|deg|pitches)\d?$"

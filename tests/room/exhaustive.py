@@ -52,7 +52,8 @@ def _timed(
     room: Room, offers: Offers, order: tuple[tuple[tuple[int, ...], tuple[str, int]], ...]
 ) -> list[Draft] | None:
     """Begin each group as early as can be, in this order; chain stays on where it can."""
-    have, drafts = capacities(room, offers), []
+    have = capacities(room, offers)
+    drafts: list[Draft] = []
     for group, (station, hung) in order:
         before = [draft for draft in drafts if draft.station == station]
         last = before[-1] if before else None

@@ -17,9 +17,7 @@ ROOMS = {
     "little chain": room(squat("A", 80, 104), squat("B", 60, 84), pairs=2),
     "late": room(squat("A", 80, 100), squat("B", 80, 100, arrives=100)),
     "one rack": room(squat("A", 80, 100), squat("B", 60, 72), stations=(RACK,)),
-    "a spotter": room(
-        squat("A", 80, 100, spotters=1), squat("B", 80, 100, spotters=1), spotters=0
-    ),
+    "a spotter": room(squat("A", 80, 100, spotters=1), squat("B", 80, 100, spotters=1), spotters=0),
     "far apart": room(squat("A", 120, 140), squat("B", 60, 80), squat("C", 60, 80)),
 }
 

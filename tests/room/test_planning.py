@@ -152,7 +152,7 @@ def test_everyone_rests_between_sets_and_lifts_each_set() -> None:
     asked = room(*(squat(f"L{n}", 80, 100, sets=2 + n % 2) for n in range(4)), stations=(RACK,))
     plan = plan_room(asked, STEPS).plan
     assert plan is not None
-    counts = {n: 0 for n in range(4)}
+    counts = dict.fromkeys(range(4), 0)
     for group in plan.groups:
         for turn in turns(asked, group):
             counts[turn.booking] += 1

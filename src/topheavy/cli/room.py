@@ -100,8 +100,8 @@ def plan(
 
     \b
     Examples
-      topheavy room plan
-      topheavy room plan --seconds 3 --sheets tuesday.pdf
+      topheavy room plan --seconds 3
+      topheavy room plan --seconds 3 --sheets tuesday.pdf --save plan.json
       topheavy room plan --seconds 3 --broken A3 --late Pip=18:20 --units lb
     """
     from topheavy.cli.show import print_json, print_view
@@ -164,7 +164,10 @@ def _check(seconds: float, sheets: Path | None, save: Path | None) -> None:
 
     if not 0 < seconds <= 3600:
         raise BadInputError(
-            "Not a time to plan for", field="--seconds", got=f"{seconds:g}", wanted="above 0 to 3600"
+            "Not a time to plan for",
+            field="--seconds",
+            got=f"{seconds:g}",
+            wanted="above 0 to 3600",
         )
     if sheets is not None:
         check_output(sheets, "--sheets", kinds=(".pdf",))
@@ -261,7 +264,7 @@ def _write(
 ) -> list[Path]:
     from topheavy.cli.files import write_whole
 
-    wrote = []
+    wrote: list[Path] = []
     if planned.plan is None:
         return wrote
     if sheets is not None:

@@ -567,7 +567,8 @@ class _Writer:
         solver.parameters.random_seed = 1
         solver.parameters.max_deterministic_time = 0.5
         solver.solve(model)
-        return math.ceil(solver.best_objective_bound - 1e-6)
+        bound: float = solver.best_objective_bound
+        return math.ceil(bound - 1e-6)
 
     def _disturbance(self, former: Former) -> Any:
         """What it costs to differ from a former plan."""

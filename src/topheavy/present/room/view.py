@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from topheavy.present.figure import Figure, length, mass, share
-from topheavy.present.room.words import change_text, clock, minutes_text, part_text
 from topheavy.present.rig_steps import loading_text, setting_text
+from topheavy.present.room.words import change_text, clock, clock_up, minutes_text, part_text
 from topheavy.room.plan import turns
 from topheavy.room.reading import on_the_bar, room_cautions
 
@@ -136,7 +137,7 @@ def view_room(
         verdict=_verdict(room, planned),
         gap=share(planned.gap) if plan else None,
         closes=clock(room, room.length),
-        finish=clock(room, plan.finish) if plan else "",
+        finish=clock_up(room, plan.finish) if plan else "",
         changes=plan.changes if plan else 0,
         plates_moved=plan.plates_moved if plan else 0,
         by_hand=_by_hand(room, planned),
@@ -164,7 +165,7 @@ def _verdict(room: Room, planned: Planned) -> str:
         if planned.gap < 5e-4
         else f"A better plan could save {100 * planned.gap:.0f} % of its cost at most."
     )
-    return f"All done by {clock(room, plan.finish)}{early}. {best}"
+    return f"All done by {clock_up(room, plan.finish)}{early}. {best}"
 
 
 def _by_hand(room: Room, planned: Planned) -> str:
@@ -172,7 +173,7 @@ def _by_hand(room: Room, planned: Planned) -> str:
     if first is None or plan is None:
         return ""
     return (
-        f"Made by hand, group after group: done by {clock(room, first.finish)}, chain hung "
+        f"Made by hand, group after group: done by {clock_up(room, first.finish)}, chain hung "
         f"{first.changes} times, {first.plates_moved} plates moved."
     )
 
@@ -193,15 +194,12 @@ def _group(plan: Plan, group: Group, units: UnitSystem) -> GroupView:
     room, held = plan.room, group.hung.fixture
     feeder, setting, connector = group.hung.setting
     pieces = [(pair.left, pair.right) for pair in group.pairs]
-    sizes = dict.fromkeys(f"{left.size}, {left.chain.links} links" for left, _ in pieces)
+    sizes = Counter(f"{left.size}, {left.chain.links} links" for left, _ in pieces)
     return GroupView(
         begins=clock(room, group.begins),
         starts=clock(room, group.starts),
-        ends=clock(room, group.ends),
-        hang="; ".join(
-            f"{sum(f'{one.size}, {one.chain.links} links' == size for one, _ in pieces)} a side, {size}"
-            for size in sizes
-        ),
+        ends=clock_up(room, group.ends),
+        hang="; ".join(f"{count} a side, {size}" for size, count in sizes.items()),
         stays=not group.fresh,
         left=" + ".join(left.tag for left, _ in pieces),
         right=" + ".join(right.tag for _, right in pieces),
@@ -225,9 +223,7 @@ def _member(plan: Plan, group: Group, at: int, units: UnitSystem) -> MemberView:
         straight=mass(units, loads.straight_kg),
         bottom=mass(units, loads.bottom_kg),
         top=mass(units, loads.top_kg),
-        change_to_next=change_text(member.loading, after.loading)
-        if len(group.members) > 1
-        else "",
+        change_to_next=change_text(member.loading, after.loading) if len(group.members) > 1 else "",
         turns=_times(plan, group, member),
     )
 
@@ -251,7 +247,7 @@ def _slips(plan: Plan, units: UnitSystem) -> tuple[Slip, ...]:
             ]
             loads = on_the_bar(room, group, member)
             line = SlipLine(
-                when=f"{clock(room, group.starts)} to {clock(room, group.ends)}",
+                when=f"{clock(room, group.starts)} to {clock_up(room, group.ends)}",
                 station=group.station,
                 lift=booking.lift.name,
                 work=f"{booking.sets} x {booking.reps}",
@@ -286,7 +282,7 @@ def _ways_out(room: Room, blocked: Blocked) -> tuple[str, ...]:
     lines = []
     if blocked.longer is not None:
         longer = minutes_text(blocked.longer)
-        closes = clock(room, room.length + blocked.longer)
+        closes = clock_up(room, room.length + blocked.longer)
         sure = "" if blocked.longer_is_least else ", perhaps less"
         lines.append(f"Stay open {longer} longer{sure}: until {closes}.")
     lines += [f"Have {part_text(part, count)}." for part, count in blocked.more if count]

@@ -22,6 +22,12 @@ def clock(room: Room, grain: int) -> str:
     return f"{minutes // 60}:{minutes % 60:02d}"
 
 
+def clock_up(room: Room, grain: int) -> str:
+    """Time of day when something is over, to the next full minute."""
+    per_minute = 60 // GRAIN_S
+    return clock(room, -(-grain // per_minute) * per_minute)
+
+
 def minutes_text(grain: int) -> str:
     """Say a length of time in minutes.
 
