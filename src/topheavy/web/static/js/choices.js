@@ -38,11 +38,6 @@ export class Question {
     const known = document.getElementById("known");
     const best = lift?.best ? `best ${lift.best}` : "no best known";
     if (known && place) known.textContent = `Bar ${place.heights}, ${best}.`;
-    const way = this.value("way");
-    for (const [id, name] of [["loads", "loads"], ["match", "match"]]) {
-      const part = document.getElementById(id);
-      if (part) part.hidden = way !== name;
-    }
   }
 
   /** @param {string} name */

@@ -16,7 +16,9 @@ function start(bench) {
   const choices = JSON.parse(bench.dataset.choices ?? "{}");
   const form = /** @type {HTMLFormElement} */ (document.getElementById("ask"));
   const answer = /** @type {HTMLElement} */ (document.getElementById("answer"));
-  const trouble = /** @type {HTMLElement} */ (document.getElementById("trouble"));
+  const scene = /** @type {HTMLElement} */ (document.querySelector(".show"));
+  const atQuestion = /** @type {HTMLElement} */ (document.getElementById("trouble"));
+  const atParts = /** @type {HTMLElement} */ (document.getElementById("parts-trouble"));
   const overlay = /** @type {HTMLInputElement} */ (document.getElementById("overlay"));
   const question = new Question(form, choices);
   const progress = new Progress(/** @type {HTMLElement} */ (document.getElementById("progress")));
@@ -26,12 +28,13 @@ function start(bench) {
   });
   const units = () => UNITS[question.value("units")] ?? UNITS.kg;
 
-  /** Tell a mistake beside the question. @param {unknown} error */
-  function tell(error) {
+  /** Tell a mistake beside what brought it; what is shown no longer counts.
+   * @param {unknown} error @param {HTMLElement} place */
+  function tell(error, place) {
     if (dropped(error)) return;
     progress.end();
     if (error instanceof Told && error.trouble.html) {
-      trouble.innerHTML = error.trouble.html;
+      place.innerHTML = error.trouble.html;
     } else {
       const words = document.createElement("p");
       words.textContent = error instanceof Told ? error.message : "topheavy does not answer. Is it still running?";
@@ -39,14 +42,20 @@ function start(bench) {
       box.className = "trouble";
       box.setAttribute("role", "alert");
       box.append(words);
-      trouble.replaceChildren(box);
+      place.replaceChildren(box);
     }
-    const field = trouble.querySelector("[data-field]")?.getAttribute("data-field");
-    question.mark(field ?? undefined);
+    answer.replaceChildren();
+    scene.classList.add("old");
+    /** @type {HTMLElement} */ (document.getElementById("waiting")).textContent = "No rig to show.";
+    if (place === atQuestion) {
+      parts.form.hidden = true;
+      question.mark(place.querySelector("[data-field]")?.getAttribute("data-field") ?? undefined);
+    }
   }
 
   function clear() {
-    trouble.replaceChildren();
+    atQuestion.replaceChildren();
+    atParts.replaceChildren();
     question.mark();
   }
 
@@ -68,7 +77,7 @@ function start(bench) {
       parts.set(best, true);
       await follow(best, false);
     } catch (error) {
-      tell(error);
+      tell(error, atQuestion);
     }
   }
 
@@ -82,13 +91,14 @@ function start(bench) {
       clear();
       if (changed) answer.classList.add("old");
       stage.set(await askJson("stage", "/api/rig/stage", at), units());
+      scene.classList.remove("old");
       await Promise.all([
         changed ? words(query) : undefined,
         askJson("motion", "/api/rig/motion", query).then((data) => stage.setMotion(data)),
         lay(query),
       ]);
     } catch (error) {
-      tell(error);
+      tell(error, atParts);
     }
   }
 
@@ -122,7 +132,7 @@ function start(bench) {
     find();
   });
   overlay.addEventListener("change", () => {
-    if (parts.parts) lay(withParts(question.query(), parts.parts)).catch(tell);
+    if (parts.parts) lay(withParts(question.query(), parts.parts)).catch((error) => tell(error, atParts));
   });
   for (const button of /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll("[data-go]"))) {
     button.addEventListener("click", () => stage.move(button.dataset.go === "top" ? Infinity : -Infinity));

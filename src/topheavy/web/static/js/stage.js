@@ -176,7 +176,7 @@ export class Stage {
   /** Links off the floor, in words, a piece of each kind. */
   links() {
     const kinds = this.data?.kinds ?? [];
-    return kinds.map((k) => `${linksAt(k.steps, this.height)} of ${k.links} links of ${k.size}`).join(", ");
+    return kinds.map((k) => `${linksAt(k.steps, this.height)} of ${k.links} links of ${k.size}`).join("; ");
   }
 
   /** Draw everything as it is at this height. */
