@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from benchmarks.growth import COUNTS, SERIES
 from benchmarks.links import HEIGHTS_M, LINKS, SPEED_M_PER_S, engine_there, run_links
+from benchmarks.logs import SETS, run_logs
 from benchmarks.measure import machine
 from benchmarks.named import check_twelve, memory_mib, run_forty
 from benchmarks.reps import CHECKED, COUNT, LOOSE, run_reps
@@ -79,6 +80,17 @@ Left out: the physics engine is not installed. For the ratio to a simulation of 
 `pip install --constraint requirements/pins.txt --requirement requirements/physics.txt`, then again.
 """
 
+_LOGS = """## A log of many sets
+
+{sets:,} sets in a CSV file of {megabytes:.0f} MB, the day first and decimal commas, half of them
+with chain on, into SQLite. Every set must be there once, and come back the same from the exported
+file, or the run fails.
+
+- Bare: the csv module reads the cells, the sqlite3 module puts them into one table as text with one
+  index; nothing is checked, understood or kept from doubling.
+- With the same file once more, every set is recognised.
+"""
+
 _START = """## Starting up
 
 Each command in a process of its own, on the built-in gym.
@@ -88,7 +100,14 @@ Each command in a process of its own, on the built-in gym.
 def page() -> Iterator[str]:
     """Measure, and give out the page part by part."""
     yield _HEAD.format(machine=machine())
-    for section in (case_section, growth_section, reps_section, links_section, startup_section):
+    for section in (
+        case_section,
+        growth_section,
+        reps_section,
+        links_section,
+        logs_section,
+        startup_section,
+    ):
         yield from section()
 
 
@@ -171,6 +190,24 @@ def links_section() -> Iterator[str]:
     yield table(
         ("way", "time", "link by link takes so many times that"),
         [(name, span(s), f"{speed.links_s / s:,.0f}") for name, s in rows],
+    )
+
+
+def logs_section() -> Iterator[str]:
+    """Import and export of a log."""
+    times = run_logs()
+    yield _LOGS.format(sets=SETS, megabytes=times.megabytes)
+    rows = (
+        ("bare csv and sqlite3", times.bare_s),
+        ("read, understood and checked", times.read_s),
+        ("put into the store", times.write_s),
+        ("read and recognised, the second time", times.again_s),
+        ("exported as CSV", times.csv_s),
+        ("exported as JSON lines", times.json_s),
+    )
+    yield table(
+        ("step", "time", "times the bare"),
+        [(name, span(s), f"{s / times.bare_s:.1f}") for name, s in rows],
     )
 
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 from typing import TYPE_CHECKING, Final
 
@@ -226,7 +227,8 @@ def same_set(one: LoggedSet, other: LoggedSet) -> bool:
 
 
 def _check_when(logged: LoggedSet) -> None:
-    if day_number(logged.day, "day") < day_number(_FIRST_DAY, "day"):
+    _check_day(logged.day)
+    if logged.day < _FIRST_DAY:
         raise BadInputError(
             "Too long ago to be true", field="day", got=logged.day, wanted=f"{_FIRST_DAY} or later"
         )
@@ -293,6 +295,13 @@ def _check_id(field: str, text: str) -> None:
         )  # fmt: skip
 
 
+@lru_cache(maxsize=4096)
+def _check_day(day: str) -> None:
+    """A log has few days and many sets: each is checked but once, and so are names."""
+    day_number(day, "day")
+
+
+@lru_cache(maxsize=4096)
 def _check_text(field: str, text: str, most: int) -> None:
     needed = field in {"lifter", "lift"}
     if (needed and not text) or len(text) > most or text != text.strip() or _CONTROL.search(text):
@@ -300,7 +309,7 @@ def _check_text(field: str, text: str, most: int) -> None:
             "Not a usable text",
             field=field,
             got=ascii(text[:60]),
-            wanted=f"{'1' if needed else '0'} to {most} characters, no space at either end, no controls",
+            wanted=f"{'1' if needed else '0'} to {most} characters, no space at the ends, no controls",
         )
 
 

@@ -148,7 +148,7 @@ def _unit(table: TextTable, index: int, meaning: Meaning | None, said: Said) -> 
         return ""
     known = UNITS[meaning.kind]
     in_cells: dict[str, list[int]] = {}
-    for line, cell in table.column(index):
+    for line, cell in table.distinct(index):
         match = CELL.fullmatch(cell)
         if match:
             in_cells.setdefault(_one_unit(match[2]), []).append(line)
@@ -222,7 +222,7 @@ def _decimal(table: TextTable, columns: Sequence[Column], said: str) -> str:
 def _numbers(table: TextTable, columns: Sequence[Column]) -> Iterator[tuple[int, str]]:
     for column in columns:
         if column.meaning and column.meaning.kind in _NUMBERS:
-            for line, cell in table.column(column.index):
+            for line, cell in table.distinct(column.index):
                 match = CELL.fullmatch(cell)
                 if match:
                     yield line, match[1]
@@ -243,7 +243,7 @@ def _day_order(table: TextTable, columns: Sequence[Column], said: str) -> DayOrd
     unsure: tuple[int, str] | None = None
     for column in columns:
         if column.meaning is MEANINGS["day"]:
-            for line, cell in table.column(column.index):
+            for line, cell in table.distinct(column.index):
                 order = _proved(cell)
                 if order is not None:
                     proofs.setdefault(order, (line, cell))

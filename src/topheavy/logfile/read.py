@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import uuid
 from collections import Counter
 from datetime import date
@@ -141,7 +142,7 @@ class _Reader:
 
     def _made_id(self, content: str) -> str:
         self.seen[content] += 1
-        return str(uuid.uuid5(_NAMESPACE, f"{self.base}|{content}|{self.seen[content]}"))
+        return _uuid5(f"{self.base}|{content}|{self.seen[content]}")
 
     def _cell_reader(self, column: Column, mapping: FileMapping) -> Callable[[str], Any]:
         """What reads the cells of a column, each text but once."""
@@ -173,6 +174,17 @@ class _Reader:
         }
         read = named.get(word, str)
         return lambda cell: read(_unguarded(cell))
+
+
+def _uuid5(name: str) -> str:
+    """As uuid.uuid5 in our namespace, without making an object of each."""
+    digest = bytearray(
+        hashlib.sha1(_NAMESPACE.bytes + name.encode(), usedforsecurity=False).digest()
+    )
+    digest[6] = digest[6] & 0x0F | 0x50
+    digest[8] = digest[8] & 0x3F | 0x80
+    text = digest[:16].hex()
+    return f"{text[:8]}-{text[8:12]}-{text[12:16]}-{text[16:20]}-{text[20:]}"
 
 
 def _word(column: Column) -> str:

@@ -74,6 +74,13 @@ class TextTable:
     rows: list[tuple[int, list[str]]]
     delimiter: str
 
+    def distinct(self, index: int) -> list[tuple[int, str]]:
+        """Cells of a column that are not empty, each text once with its first line."""
+        found: dict[str, int] = {}
+        for line, cells in self.rows:
+            found.setdefault(cells[index], line)
+        return [(line, cell) for cell, line in found.items() if cell]
+
     def column(self, index: int) -> list[tuple[int, str]]:
         """Lines and cells of a column that are not empty."""
         return [(line, cells[index]) for line, cells in self.rows if cells[index]]
