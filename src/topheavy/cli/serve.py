@@ -92,6 +92,8 @@ def _door(host: str, port: int) -> socket.socket:
     door.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         door.bind((host, port))
+        # Whoever comes before the pages are ready waits instead of being turned away.
+        door.listen()
     except OSError as error:
         door.close()
         raise BadInputError(
