@@ -8,6 +8,7 @@ import pytest
 
 from tests.services.test_match import CASES, answer_of
 from topheavy.present.match_view import view_match
+from topheavy.present.rig_view import view_rig
 from topheavy.present.rig_words import verdict, wanted
 from topheavy.units import METRIC, POUNDS
 
@@ -81,3 +82,11 @@ def test_a_rig_that_could_be_too_much_says_so() -> None:
     view = view_match(fit, METRIC)
     warned = any("could ask for" in note for note in view.notes)
     assert warned == (fit.at_most > 1.0)
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_what_may_be_too_heavy_is_said_at_the_rack_too(case: tuple[str, str, float]) -> None:
+    answer, fit = answer_of(*case), fit_of(case)
+    said = [words for words in view_rig(answer, METRIC).cautions if "may be too heavy" in words]
+    assert len(said) == (fit.at_most > 1.0)
+    assert all(f"{100 * fit.at_most:.0f} % of strength" in words for words in said)

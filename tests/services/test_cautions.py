@@ -13,7 +13,7 @@ from topheavy.mechanics.chain import Chain
 from topheavy.mechanics.ground import Ground
 from topheavy.mechanics.hang import Doubled, Draped, Straight, Suspension
 from topheavy.mechanics.rig import End, Rig
-from topheavy.services.cautions import cautions_for, much_hung, thin_chain
+from topheavy.services.cautions import above_best, cautions_for, much_hung, thin_chain
 
 BENCH, SQUAT, PRESS = lift_named("bench"), lift_named("squat"), lift_named("press")
 TRAVEL = Travel(bottom_m=0.66, top_m=1.07)
@@ -146,3 +146,14 @@ def test_more_than_studies_hung_is_said_and_only_then() -> None:
     (said,) = much_hung(rig, TRAVEL, FLOOR, hung_kg / 0.4)
     assert said.code == "much hung"
     assert "40 % of the best" in said.text
+
+
+def test_a_rig_above_the_best_where_lifters_are_weakest_is_too_heavy() -> None:
+    rig = _rig()
+    load_kg = float(rig.curve(FLOOR).at(TRAVEL.bottom_m + 0.35 * TRAVEL.travel_m))
+    assert above_best(BENCH, rig, TRAVEL, FLOOR, load_kg / 0.99) == ()
+    assert above_best(BENCH, rig, TRAVEL, FLOOR, None) == ()
+    (said,) = above_best(BENCH, rig, TRAVEL, FLOOR, load_kg / 1.04)
+    assert said.code == "above best"
+    assert "35 % of the way up" in said.text
+    assert "104 % of the best single" in said.text

@@ -165,6 +165,15 @@ def test_without_collars_none_is_counted_and_that_is_said_first() -> None:
     assert "no collars" not in [caution.code for caution in _met().cautions]
 
 
+def test_a_best_said_with_the_loads_is_the_one_that_counts() -> None:
+    asked = _question(75.0, 93.0)
+    light = answer_rig(replace(asked, ask=replace(asked.ask, best_kg=60.0)))
+    more_kg = light.reading.top.load_kg - light.reading.bottom.load_kg
+    assert light.reading.share.of_best == pytest.approx(more_kg / 60.0)
+    assert "above best" in [caution.code for caution in light.cautions]
+    assert "above best" not in [caution.code for caution in _met().cautions]
+
+
 def test_no_rig_at_all_says_so() -> None:
     """All clear at lockout can't be: sixteen links a strand are twice as long as the lift."""
     asked = _question(75.0, 93.0, rules=Rules(links_down=None, all_clear=True))

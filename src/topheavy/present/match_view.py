@@ -122,6 +122,17 @@ def part_words(fit: Fit, units: UnitSystem) -> str:
     return f"from the weakest height, {units.length(weakest_m)}, to the top"
 
 
+def perhaps_too_heavy(fit: Fit | None) -> tuple[str, ...]:
+    """Say for the rack that a matched rig may be too heavy; nothing where it can't be."""
+    if fit is None or fit.at_most <= _SURE:
+        return ()
+    words = (
+        f"It may be too heavy: {percent(fit.at_most)} of strength if this lifter is as weak as the "
+        "numbers leave open. Start well lighter and work up."
+    )
+    return (words,)
+
+
 def _rows(fit: Fit, units: UnitSystem) -> tuple[EffortRow, ...]:
     picked = np.linspace(0, fit.heights_m.size - 1, ROWS).round().astype(int)
     others = {name: match for name, match in fit.sides.items() if name != fit.name}

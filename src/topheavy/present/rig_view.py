@@ -10,7 +10,7 @@ from topheavy.present.curve_points import CurvePoint, curve_points
 from topheavy.present.described_words import Described, described_words
 from topheavy.present.figure import Figure, force, length, mass, share
 from topheavy.present.link_rows import LinkRow, PieceRow, alike, piece_rows
-from topheavy.present.match_view import MatchView, percent, view_match
+from topheavy.present.match_view import MatchView, percent, perhaps_too_heavy, view_match
 from topheavy.present.obstacle_words import obstacle_lines
 from topheavy.present.rig_steps import (
     both_ends_text,
@@ -173,6 +173,7 @@ def view_rig(answer: RigAnswer, units: UnitSystem) -> RigView:
         signs=signs(answer, units),
         cautions=(
             *(remark.say(units) for remark in (*answer.dangers, *answer.doubts)),
+            *perhaps_too_heavy(answer.fit),
             *(remark.say(units) for remark in answer.bands.remarks()),
             *answer.remeasure,
             *(caution.text for caution in answer.cautions),

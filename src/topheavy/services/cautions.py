@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
+from topheavy.lifter.typical import typical_for
 from topheavy.mechanics.hang import Doubled, Draped
 from topheavy.services.counting import links_of
 
@@ -297,6 +298,38 @@ def much_hung(
         f"{mostly}, at most to {most}. Come to it in small steps."
     )
     return (Caution("much hung", words),)
+
+
+def above_best(
+    lift: Lift, rig: Rig, travel: Travel, ground: Ground, best_kg: float | None
+) -> tuple[Caution, ...]:
+    """Say when a rig is more than the best single where lifters are weakest.
+
+    There the best single is all that the lifter can move. Where that is, is taken from the typical
+    shape of the lift, so that no more need be known of the lifter.
+
+    Parameters
+    ----------
+    lift : Lift
+        Which lift.
+    rig, travel, ground : Rig, Travel, Ground
+        What is on the bar, over which heights, over what.
+    best_kg : float or None
+        The lifter's straight-weight best [kg].
+    """
+    if not best_kg:
+        return ()
+    part = typical_for(lift.name).shape.weakest
+    weakest_m = travel.bottom_m + part * travel.travel_m
+    share = float(rig.curve(ground).at(weakest_m)) / best_kg
+    if share <= 1.0:
+        return ()
+    words = (
+        f"Too heavy by the numbers: {100 * part:.0f} % of the way up, where a typical lifter is "
+        f"weakest, {100 * share:.0f} % of the best single is on the bar. Take weight off, unless "
+        "that best is out of date."
+    )
+    return (Caution("above best", words),)
 
 
 def _hangs(rig: Rig) -> tuple[Hang, ...]:

@@ -15,7 +15,14 @@ from topheavy.rigging.search import find
 from topheavy.rigging.target import Ask, Target
 from topheavy.rigging.trade import Alternative, alternatives, trade
 from topheavy.services.bands import BandsReading, band_remarks, read_bands
-from topheavy.services.cautions import NO_COLLARS, Caution, cautions_for, much_hung, thin_chain
+from topheavy.services.cautions import (
+    NO_COLLARS,
+    Caution,
+    above_best,
+    cautions_for,
+    much_hung,
+    thin_chain,
+)
 from topheavy.services.match import EVEN_ENOUGH, fit_of, match_target
 from topheavy.services.reading import Reading, hung_straight, read_rig
 from topheavy.services.stock_check import left_out
@@ -149,6 +156,11 @@ class RigQuestion:
     today: str = ""
     evidence: tuple[Evidence, ...] = ()
 
+    @property
+    def best_kg(self) -> float | None:
+        """The lifter's straight-weight best [kg]: as said with the loads, else the gym's."""
+        return self.ask.best_kg or self.place.measured.best_kg
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RigAnswer:
@@ -273,7 +285,7 @@ def answer_rig(question: RigQuestion) -> RigAnswer:
     if found.best is None:
         raise _nothing(explain(setup, target, limits, tolerance_kg))
     best = build(problem, found.best)
-    best_kg = place.measured.best_kg
+    best_kg = question.best_kg
     straight = hung_straight(best.rig)
     return RigAnswer(
         question=question,
@@ -288,7 +300,7 @@ def answer_rig(question: RigQuestion) -> RigAnswer:
         obstacles=(
             None if best.miss_kg <= tolerance_kg else explain(setup, target, limits, tolerance_kg)
         ),
-        cautions=what_to_mind(place, best),
+        cautions=what_to_mind(place, best, best_kg),
         left_out=left_out(place.gym),
         bands=read_bands(best.left_bands, best.right_bands, place.travel),
         bands_left_out=problem.bands.refused,
@@ -297,13 +309,26 @@ def answer_rig(question: RigQuestion) -> RigAnswer:
     )
 
 
-def what_to_mind(place: Place, best: BuiltRig) -> tuple[Caution, ...]:
-    """Gather the cautions for a rig that was found at a place."""
+def what_to_mind(place: Place, best: BuiltRig, best_kg: float | None = None) -> tuple[Caution, ...]:
+    """Gather the cautions for a rig that was found at a place.
+
+    Parameters
+    ----------
+    place : Place
+        Who, what and where.
+    best : BuiltRig
+        The rig.
+    best_kg : float or None
+        The lifter's straight-weight best [kg]; the gym's when None.
+    """
+    over = (best.rig, place.travel, place.ground)
+    best_kg = best_kg or place.measured.best_kg
     return (
         *(() if place.setup.collar else (NO_COLLARS,)),
-        *cautions_for(place.lift, best.rig, place.travel, place.ground),
+        *above_best(place.lift, *over, best_kg),
+        *cautions_for(place.lift, *over),
         *thin_chain((*best.left, *best.right)),
-        *much_hung(best.rig, place.travel, place.ground, place.measured.best_kg),
+        *much_hung(*over, best_kg),
     )
 
 

@@ -57,8 +57,8 @@ def found_rig(question: RigQuestion) -> FoundRig:
         best = answer_rig(question).best
     return FoundRig(
         best=best,
-        reading=read_rig(best.rig, place.travel, place.ground, place.measured.best_kg),
-        cautions=what_to_mind(place, best),
+        reading=read_rig(best.rig, place.travel, place.ground, question.best_kg),
+        cautions=what_to_mind(place, best, question.best_kg),
         remeasure=band_remarks(best.bands, question.today),
         miss_kg=None if question.matching else best.miss_kg,
     )
