@@ -11,7 +11,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from docs.makers import cli, demo, gym_file, plan_file, rep_model, room_file
+from docs.makers import cli, demo, gym_file, plan_file, rep_model, room_file, store
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -29,6 +29,7 @@ PAGES: Final[dict[str, Callable[[str], str]]] = {
     "reference/room.schema.json": room_file.schema_page,
     "reference/room-file.md": room_file.reference_page,
     "reference/rep-model.md": rep_model.reference_page,
+    "reference/store.md": store.reference_page,
 }
 """Every generated page, by its path in the docs, and what makes it."""
 

@@ -309,7 +309,7 @@ def _check_text(field: str, text: str, most: int) -> None:
             "Not a usable text",
             field=field,
             got=ascii(text[:60]),
-            wanted=f"{'1' if needed else '0'} to {most} characters, no space at the ends, no controls",
+            wanted=f"{'1' if needed else '0'} to {most} characters, without a space at an end",
         )
 
 
