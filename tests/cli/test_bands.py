@@ -123,3 +123,8 @@ def test_chain_only_stands_beside_a_rig_with_bands() -> None:
 @pytest.mark.parametrize("many", ["3", "-1"])
 def test_no_more_than_two_bands_an_end(many: str) -> None:
     refused(call("rig", *ASK, "--bands", many), "bands")
+
+
+def test_no_rig_of_bands_says_why_no_band_would_do() -> None:
+    words = ("rig", "--lifter", "Pip", "--bottom", "40kg", "--top", "50kg")
+    refused(call(*words, "--bands", "1", "--most-pieces", "0"), "refused: Bands: this station has")

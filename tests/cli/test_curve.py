@@ -271,3 +271,9 @@ def test_a_found_rig_is_read_again_through_a_pipe() -> None:
     curve_kg = loads_kg(again)
     assert {place: curve_kg[place] for place in rig_kg} == pytest.approx(rig_kg, abs=1e-6)
     assert again.json["title"] == found.json["title"]
+
+
+def test_a_load_above_the_best_is_said_first_and_one_below_is_not() -> None:
+    words = ("curve", *RIG, "--lift", "bench", *BENCH, "--json")
+    assert "Too heavy by the numbers" in call(*words, "--best", "60kg").json["cautions"][0]
+    assert not any("Too heavy" in said for said in call(*words, "--best", "160kg").json["cautions"])

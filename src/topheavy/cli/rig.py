@@ -115,9 +115,9 @@ def answered(question: Any) -> RigAnswer:
     try:
         return answer_rig(question)
     except NotInStockError as error:
-        refused = left_out(question.place.gym)
-        if error.got is None and refused:
-            error.got = f"refused: {'; '.join(refused)}"
+        refused = [str(why) for why in (error.got, *left_out(question.place.gym)) if why]
+        if error.field == "limits" or error.got is None:
+            error.got = f"refused: {'; '.join(refused)}" if refused else None
         raise
 
 

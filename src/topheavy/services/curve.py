@@ -15,7 +15,7 @@ from topheavy.mechanics.chain import require_positive, require_travel
 from topheavy.mechanics.uncertainty import InputSpread, load_budget
 from topheavy.rigging.limits import DESIGN_FACTOR
 from topheavy.services.bands import BandsReading, band_remarks, read_bands
-from topheavy.services.cautions import Caution, cautions_for
+from topheavy.services.cautions import Caution, above_best, cautions_for, much_hung
 from topheavy.services.described import dangers, doubts
 from topheavy.services.reading import Load, Reading, hung_straight, read_rig
 
@@ -218,9 +218,18 @@ def answer_curve(question: CurveQuestion) -> CurveAnswer:
         ),
         dangers=dangers(described, design_factor=question.design_factor),
         doubts=doubts(described, span_m, ground, job),
-        cautions=cautions_for(question.lift, rig, travel, ground),
+        cautions=_cautions(question, rig),
         remeasure=band_remarks(described.bands, question.today),
     )
+
+
+def _cautions(question: CurveQuestion, rig: Rig) -> tuple[Caution, ...]:
+    lift, travel, ground = question.lift, question.travel, question.ground
+    usual = cautions_for(lift, rig, travel, ground)
+    if lift is None or travel is None:
+        return usual
+    over = (rig, travel, ground, question.best_kg)
+    return (*above_best(lift, *over), *usual, *much_hung(*over))
 
 
 def _check_travel(travel: Travel, lift: Lift | None) -> None:

@@ -26,6 +26,7 @@ from topheavy.services.cautions import (
 from topheavy.services.match import EVEN_ENOUGH, fit_of, match_target
 from topheavy.services.reading import Reading, hung_straight, read_rig
 from topheavy.services.stock_check import left_out
+from topheavy.units import SYSTEMS
 
 if TYPE_CHECKING:
     from topheavy.gym.gym import Gym
@@ -283,7 +284,9 @@ def answer_rig(question: RigQuestion) -> RigAnswer:
     problem = pose(setup, target, limits)
     found = find(problem)
     if found.best is None:
-        raise _nothing(explain(setup, target, limits, tolerance_kg))
+        units = SYSTEMS[place.gym.units]
+        refused = tuple(why.say(units).rstrip(".") for why in problem.bands.refused)
+        raise _nothing(explain(setup, target, limits, tolerance_kg), refused)
     best = build(problem, found.best)
     best_kg = question.best_kg
     straight = hung_straight(best.rig)
@@ -346,11 +349,12 @@ def fit_to(question: RigQuestion, rig: Rig) -> Fit | None:
     return fit_of(question.matching, question.place, rig) if question.matching else None
 
 
-def _nothing(obstacles: Obstacles) -> NotInStockError:
+def _nothing(obstacles: Obstacles, refused: tuple[str, ...]) -> NotInStockError:
     blocked = ", ".join(blocker.limit for blocker in obstacles.blockers)
     return NotInStockError(
         "No rig can be built within the limits",
         field="limits",
+        got="; ".join(refused) or None,
         wanted=f"without this limit the target could be met: {blocked}"
         if blocked
         else "other stock, another target, or fewer rules on deload and links; no single limit is "
