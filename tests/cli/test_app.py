@@ -17,9 +17,10 @@ from topheavy.cli.app import app, main
 from topheavy.cli.commands import COMMANDS
 
 ALL = [
-    *([name] for name in COMMANDS if name not in {"gym", "log", "room", "weeks"}),
+    *([name] for name in COMMANDS if name not in {"buy", "gym", "log", "room", "weeks"}),
     *(["gym", name] for name in ("check", "example", "schema", "load", "save", "stored")),
     *(["log", name] for name in ("add", "list", "correct", "strike", "import", "export")),
+    *(["buy", name] for name in ("list", "example", "schema")),
     *(["room", name] for name in ("plan", "example", "schema")),
     *(["weeks", name] for name in ("show", "example", "schema")),
 ]
@@ -36,7 +37,9 @@ def test_no_words_at_all_show_the_help() -> None:
     assert "Commands:" in done.out + done.err
 
 
-@pytest.mark.parametrize("words", [[], ["gym"], ["log"], ["room"], ["weeks"], *ALL], ids=" ".join)
+@pytest.mark.parametrize(
+    "words", [[], ["gym"], ["log"], ["room"], ["buy"], ["weeks"], *ALL], ids=" ".join
+)
 def test_help_fits_80_columns_and_cuts_nothing_off(words: list[str]) -> None:
     done = call(*words, "--help")
     assert done.code == 0

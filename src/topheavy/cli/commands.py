@@ -27,6 +27,7 @@ COMMANDS: Final = {
     "strength": ("strength", "Say how strong a lifter is at each height, and how sure that is."),
     "session": ("session", "Lay out a session: sets, reps, loads, and when a set ends."),
     "room": ("room", "Plan a session of the whole gym: who lifts where, with whom, on what."),
+    "buy": ("buy", "Find the cheapest chain and parts that make every lift possible."),
     "weeks": ("weeks", "Plan weeks of training for a lifter or a group; check, print, export."),
     "weigh": ("weigh", "Check what hangs against a scale; say what is off and why."),
     "catalogue": ("catalogue", "Tell what chain weighs, what it is and what it is good for."),

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import product
 from typing import TYPE_CHECKING
 
 from topheavy.errors import NotInStockError
@@ -108,9 +107,14 @@ def counts_of(kinds: tuple[PairKind, ...], most_each_end: int) -> tuple[tuple[in
     most_each_end : int
         Pieces on one end at most.
     """
-    most = [range(min(len(kind.pairs), most_each_end) + 1) for kind in kinds]
-    found = [counts for counts in product(*most) if 0 < sum(counts) <= most_each_end]
-    return tuple(sorted(found, key=sum))
+    found: list[tuple[int, ...]] = [()]
+    for kind in kinds:
+        found = [
+            (*counts, more)
+            for counts in found
+            for more in range(min(len(kind.pairs), most_each_end - sum(counts)) + 1)
+        ]
+    return tuple(sorted((counts for counts in found if sum(counts)), key=sum))
 
 
 def room_fixtures(stock: Stock, limits: Limits) -> tuple[Fixture, ...]:

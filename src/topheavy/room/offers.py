@@ -102,7 +102,7 @@ def offers_for(room: Room) -> Offers:
     kinds = pair_kinds(stock.chains)
     fixtures = room_fixtures(stock, room.limits)
     counts = counts_of(kinds, room.limits.most_pieces // 2)
-    ends = _Ends.of(kinds, counts, fixtures, room)
+    ends = Ends.of(kinds, counts, fixtures, room)
     whole: dict[tuple[int, tuple[object, ...]], _Reading] = {}
     places: dict[tuple[int, str], tuple[int, tuple[object, ...]]] = {}
     for number, booking in enumerate(room.bookings):
@@ -143,7 +143,7 @@ def _alike(room: Room, booking: Booking, station: Station) -> tuple[object, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class _Ends:
+class Ends:
     """Density of one end for each choice of pairs c, of the lightest and of the heaviest pairs."""
 
     light: Floats
@@ -157,7 +157,7 @@ class _Ends:
         counts: tuple[tuple[int, ...], ...],
         fixtures: tuple[Fixture, ...],
         room: Room,
-    ) -> _Ends:
+    ) -> Ends:
         """Both ends together, shape (c, k) [kg/m]; and whether rating and balance allow them."""
         light, heavy = np.zeros((2, len(counts), len(kinds)))
         end_kg, lean_kg = np.zeros((2, len(counts)))
@@ -196,35 +196,81 @@ class _Reading:
         return self.miss_kg <= self.tolerance_kg + _HAIR_KG
 
 
-def _reading(question: RigQuestion, ends: _Ends) -> _Reading:
+def _reading(question: RigQuestion, ends: Ends) -> _Reading:
     target = target_of(question)
     tolerance_kg = tolerance_of(question, target)
     problem = pose(question.place.setup, target, question.limits)
-    rows = [at for at, fixture in enumerate(problem.fixtures) if fixture.style == "doubled"]
-    columns = _columns(problem, ends)
-    lift_m = problem.lift_m[rows][:, columns]
-    held_kg = problem.held_kg[rows]
-    kept = _rules_kept(problem.allowed[rows][:, columns], ends) & ends.allowed
-    loads = [
-        held_kg[:, None] + np.einsum("ck,skj->scj", some, lift_m)
-        for some in (ends.light, ends.heavy)
-    ]
-    spans = [_span(target, problem.wanted_kg - load, tolerance_kg) for load in loads]
-    low_kg = np.where(kept, np.maximum(spans[0][0], spans[1][0]), np.inf)
-    high_kg = np.where(kept, np.minimum(spans[0][1], spans[1][1]), -np.inf)
+    low_kg, high_kg = _straight_spans(question, target, problem, ends)
     chosen = _most_agreed(low_kg, high_kg, problem.straight_kg)
     straight_kg = float(problem.straight_kg[chosen])
-    misses = [_miss(target, problem.wanted_kg - load - straight_kg) for load in loads]
+    misses = [
+        _miss(target, problem.wanted_kg - load - straight_kg) for load in _loads(problem, ends)
+    ]
     return _Reading(
         straight_kg=straight_kg,
         loadings=_ways(problem, chosen),
-        miss_kg=np.where(kept, np.maximum(*misses), np.inf),
+        miss_kg=np.where(_kept(problem, ends), np.maximum(*misses), np.inf),
         tolerance_kg=tolerance_kg,
-        fold_kg=problem.fold_price_kg[rows],
+        fold_kg=problem.fold_price_kg[_doubled_rows(problem)],
     )
 
 
-def _columns(problem: Problem, ends: _Ends) -> list[int]:
+def could_serve(question: RigQuestion, ends: Ends) -> Bools:
+    """Say which fixtures and pairs, shape (s, c), will do for a booking, with some plates.
+
+    Parameters
+    ----------
+    question : RigQuestion
+        The booking at a station.
+    ends : Ends
+        Density of the ends; its rows are choices of pairs.
+    """
+    target = target_of(question)
+    problem = pose(question.place.setup, target, question.limits)
+    if not problem.has_chain:
+        return np.zeros(ends.allowed.shape, dtype=bool)
+    low_kg, high_kg = _straight_spans(question, target, problem, ends)
+    at = np.searchsorted(problem.straight_kg, low_kg - _HAIR_KG)
+    least_kg = np.append(problem.straight_kg, np.inf)[at]
+    return np.asarray(least_kg <= high_kg + _HAIR_KG)
+
+
+def _straight_spans(
+    question: RigQuestion, target: Target, problem: Problem, ends: Ends
+) -> tuple[Floats, Floats]:
+    """Straight weights [kg], from and to, that leave a miss within tolerance, (s, c)."""
+    tolerance_kg = tolerance_of(question, target)
+    kept = _kept(problem, ends)
+    spans = [
+        _span(target, problem.wanted_kg - load, tolerance_kg) for load in _loads(problem, ends)
+    ]
+    low_kg = np.where(kept, np.maximum(spans[0][0], spans[1][0]), np.inf)
+    high_kg = np.where(kept, np.minimum(spans[0][1], spans[1][1]), -np.inf)
+    return low_kg, high_kg
+
+
+def _doubled_rows(problem: Problem) -> list[int]:
+    return [at for at, fixture in enumerate(problem.fixtures) if fixture.style == "doubled"]
+
+
+def _loads(problem: Problem, ends: Ends) -> list[Floats]:
+    """Hung load at each aim [kg], (s, c, j), of the lightest pairs and of the heaviest."""
+    rows = _doubled_rows(problem)
+    lift_m = problem.lift_m[rows][:, _columns(problem, ends)]
+    held_kg = problem.held_kg[rows]
+    return [
+        held_kg[:, None] + np.einsum("ck,skj->scj", some, lift_m)
+        for some in (ends.light, ends.heavy)
+    ]
+
+
+def _kept(problem: Problem, ends: Ends) -> Bools:
+    """Whether the rules on deload and links, ratings and balance are kept, (s, c)."""
+    allowed = problem.allowed[_doubled_rows(problem)][:, _columns(problem, ends)]
+    return np.asarray(_rules_kept(allowed, ends) & ends.allowed)
+
+
+def _columns(problem: Problem, ends: Ends) -> list[int]:
     """Kinds of the search in the order of the room's: both are of the same pieces."""
     found = {kind.pieces[0].kind: at for at, kind in enumerate(problem.kinds)}
     ordered = [kind.pairs[0].left.kind for kind in pair_kinds(problem.setup.stock.chains)]
@@ -232,7 +278,7 @@ def _columns(problem: Problem, ends: _Ends) -> list[int]:
     return [found[kind] for kind in ordered]
 
 
-def _rules_kept(allowed: Bools, ends: _Ends) -> Bools:
+def _rules_kept(allowed: Bools, ends: Ends) -> Bools:
     """Whether every kind that hangs keeps the rules on deload and links, (s, c)."""
     hangs = ends.light > 0
     return np.asarray(~np.any(hangs[None] & ~allowed[:, None], axis=2))
