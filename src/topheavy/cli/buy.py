@@ -43,7 +43,7 @@ def shopping(
     units: UnitsOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """Write the shopping list: pieces, cuts, parts, and what less would do.
+    """Write the shopping list, how to cut it, and what less buys.
 
     The cheapest additions with which each lift of a room file can be rigged
     within its tolerance, proven; prices are yours. Chain is cut in whole
