@@ -35,7 +35,7 @@ def csv_text(sets: Iterable[LoggedSet]) -> Iterator[str]:
     ...     day="2026-11-25", straight_kg=60.0, reps=5, note="=1+1",
     ... )
     >>> header, rows = csv_text([logged])
-    >>> header.split(",")[7], rows.split(",")[18]
+    >>> header.split(",")[7], rows.split(",")[17]
     ('straight (kg)', "'=1+1")
     """
     yield _lines([[_header(word) for word in MEANINGS]])

@@ -1,4 +1,4 @@
-"""Alembic's entry: run the migrations on the connection that was handed in, in one transaction."""
+"""Alembic's entry: run the migrations on the connection that was handed in, in its transaction."""
 
 from __future__ import annotations
 
@@ -6,6 +6,10 @@ from alembic import context
 
 from topheavy.store.tables import METADATA
 
-connection = context.config.attributes["connection"]
-context.configure(connection=connection, target_metadata=METADATA, transactional_ddl=False)
-context.run_migrations()
+if hasattr(context, "config"):  # run by alembic; whoever only imports it has none
+    context.configure(
+        connection=context.config.attributes["connection"],
+        target_metadata=METADATA,
+        transactional_ddl=False,
+    )
+    context.run_migrations()
