@@ -56,8 +56,26 @@ def test_other_parts_are_read_at_once_and_the_found_rig_comes_back(
     expect(setting).not_to_have_text(said)
     expect(page.get_by_role("button", name=f"Setting: {way}")).to_be_attached()
     page.get_by_role("button", name="Back to the found rig").click()
+    expect(proven).to_contain_text("Proven best")
     expect(page.locator("#tag")).to_have_text(found or "")
     expect(setting).to_have_text(said)
+
+
+def test_other_rigs_stand_beside_it_and_can_be_shown(opened: Opened) -> None:
+    page = opened.page("desktop")
+    show(page, "/rig?lifter=Ansa&lift=bench+press&bottom=70&top=88")
+    others = page.locator("#answer .other")
+    expect(others.first).to_contain_text("best of all")
+    count = others.count()
+    assert count > 1
+    said = others.nth(1).locator(".loads b").last.text_content()
+    others.nth(1).get_by_role("button", name="Show this one").click()
+    expect(page.locator("#answer .verdict")).to_contain_text("Parts as you chose them")
+    expect(others).to_have_count(count)
+    expect(page.locator("#parts .now")).to_contain_text(f"{said} at the top")
+    checks_out(page)
+    others.first.get_by_role("button", name="Show this one").click()
+    expect(page.locator("#answer .verdict")).to_contain_text("Proven best")
 
 
 def test_what_must_come_down_takes_the_card_away(opened: Opened) -> None:

@@ -23,6 +23,7 @@ export class PartsForm {
     this.parts = null;
     /** @type {Parts | null} */
     this.found = null;
+    this.now = el("p", { class: "now", role: "status" });
     form.addEventListener("submit", (event) => event.preventDefault());
   }
 
@@ -52,12 +53,23 @@ export class PartsForm {
     /** @type {HTMLElement | null | undefined} */ (to)?.focus({ preventScroll: true });
   }
 
+  /** Whether parts are those of the rig that was searched. @param {Parts | null} parts */
+  isFound(parts) {
+    return JSON.stringify(parts) === JSON.stringify(this.found);
+  }
+
+  /** Say what the rig carries now, where the changes are made. @param {string} words */
+  tell(words) {
+    this.now.textContent = words;
+  }
+
   render() {
     const back = el("button", { type: "button", class: "button", "data-key": "back" }, "Back to the found rig");
     back.addEventListener("click", () => this.found && this.change(this.found));
-    /** @type {HTMLButtonElement} */ (back).disabled = JSON.stringify(this.parts) === JSON.stringify(this.found);
+    /** @type {HTMLButtonElement} */ (back).disabled = this.isFound(this.parts);
     this.form.replaceChildren(
       el("h2", {}, "Change the rig"),
+      this.now,
       el("div", { class: "groups" }, ...this.held(), this.chain(), this.plates()),
       el("p", { class: "back" }, back, el("span", { class: "hint" }, " Both ends stay alike.")),
     );

@@ -26,6 +26,8 @@ function start(bench) {
   const parts = new PartsForm(/** @type {HTMLElement} */ (document.getElementById("parts")), choices, (changed) => {
     follow(changed, true);
   });
+  /** The answer of the last search, as it was shown. */
+  let foundHtml = "";
   const units = () => UNITS[question.value("units")] ?? UNITS.kg;
 
   /** Tell a mistake beside what brought it; what is shown no longer counts.
@@ -69,7 +71,8 @@ function start(bench) {
     progress.begin("Searching the whole stock ...");
     answer.classList.add("old");
     try {
-      answer.innerHTML = await askPart("found", "/part/found", query);
+      foundHtml = await askPart("found", "/part/found", query);
+      answer.innerHTML = foundHtml;
       answer.classList.remove("old");
       progress.end();
       const found = /** @type {HTMLElement} */ (answer.querySelector(".found"));
@@ -92,8 +95,9 @@ function start(bench) {
       if (changed) answer.classList.add("old");
       stage.set(await askJson("stage", "/api/rig/stage", at), units());
       scene.classList.remove("old");
+      parts.tell(stage.ends());
       await Promise.all([
-        changed ? words(query) : undefined,
+        changed ? words(query, chosen) : undefined,
         askJson("motion", "/api/rig/motion", query).then((data) => stage.setMotion(data)),
         lay(query),
       ]);
@@ -102,9 +106,19 @@ function start(bench) {
     }
   }
 
-  /** @param {URLSearchParams} query */
-  async function words(query) {
-    answer.innerHTML = await askPart("chosen", "/part/chosen", query);
+  /** Read a changed rig; the found one needs no reading. The others stay beside it.
+   * @param {URLSearchParams} query @param {import("./parts.js").Parts} chosen */
+  async function words(query, chosen) {
+    if (parts.isFound(chosen)) {
+      drop("chosen");
+      answer.innerHTML = foundHtml;
+    } else {
+      answer.innerHTML = await askPart("chosen", "/part/chosen", query);
+      const before = document.createElement("template");
+      before.innerHTML = foundHtml;
+      const others = before.content.querySelector(".others");
+      if (others) answer.querySelector(".steps")?.before(others);
+    }
     answer.classList.remove("old");
   }
 

@@ -173,6 +173,14 @@ export class Stage {
     });
   }
 
+  /** What the whole bar carries at both ends of the lift, in words. */
+  ends() {
+    const { data, units } = this;
+    if (!data || !units) return "";
+    const [bottom, top] = [data.bottom_m, data.top_m].map((h) => massText(units, loadAt(data.raising, h)));
+    return `${bottom} at the bottom, ${top} at the top`;
+  }
+
   /** Links off the floor, in words, a piece of each kind. */
   links() {
     const kinds = this.data?.kinds ?? [];
