@@ -41,15 +41,18 @@ def check(
       topheavy gym check mine.toml --json
     """
     from topheavy.cli.show import print_json, print_view
+    from topheavy.cli.today import the_day
     from topheavy.gymfile import read_gym
     from topheavy.present.gym_terminal import render_gym
     from topheavy.present.gym_view import view_gym
+    from topheavy.services.chain_care import inspections_due
     from topheavy.services.stock_check import check_gym
     from topheavy.services.strength_check import contradictions_in
 
     found = read_gym(file)
     looked = check_gym(found)
-    looked = replace(looked, remarks=(*looked.remarks, *contradictions_in(found)))
+    due = inspections_due(found.stock.chains, the_day())
+    looked = replace(looked, remarks=(*looked.remarks, *due, *contradictions_in(found)))
     view = view_gym(looked, unit_system(units, found), file.name)
     if as_json:
         print_json(view)

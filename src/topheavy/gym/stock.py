@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeVar
 
 from topheavy.errors import BadInputError, NotInStockError
+from topheavy.gym.day import day_number
 from topheavy.mechanics.chain import require_not_negative, require_positive
 
 if TYPE_CHECKING:
@@ -36,6 +37,8 @@ class ChainPiece:
         Grade as marked, such as ``"30"``; empty when unmarked (counts as Grade 30).
     retired : str
         Why the piece must not be hung; empty while it is fit.
+    inspected_on : str
+        Day of the last inspection, as ``"2026-09-01"``; empty when nobody noted one.
     """
 
     tag: str
@@ -46,9 +49,12 @@ class ChainPiece:
     scale_u_kg: float | None = None
     grade: str = ""
     retired: str = ""
+    inspected_on: str = ""
 
     def __post_init__(self) -> None:
         require_positive("wire_diameter_m", self.wire_diameter_m)
+        if self.inspected_on:
+            day_number(self.inspected_on, "inspected")
 
     @property
     def mass_u_kg(self) -> float:

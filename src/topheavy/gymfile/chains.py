@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Final
 from topheavy.catalogue.calipers import CRUDE_LENGTH_U_M, CaliperReadings, measured_chain
 from topheavy.catalogue.nearest import PITCH_TOLERANCE
 from topheavy.catalogue.sizes import NAMED_STANDARD_U, chain_of_size
+from topheavy.catalogue.wear import LONGEST_PITCH, MOST_LOST_SECTION
 from topheavy.errors import BadInputError, NotInStockError
 from topheavy.gym.stock import ChainPiece
 from topheavy.mechanics.chain import Chain
@@ -128,10 +129,21 @@ def pieces_from(table: ChainTable, tags: list[str], scale_reading_kg: float) -> 
             weighed=mass_kg is not None,
             scale_u_kg=None if mass_kg is None else step_kg,
             grade=table.grade.strip(),
-            retired=table.retired or "",
+            retired=table.retired or _worn_out(table),
+            inspected_on=table.inspected or "",
         )
         for tag, mass_kg in zip(tags, masses, strict=True)
     ]
+
+
+def _worn_out(table: ChainTable) -> str:
+    """Say which limit of wear the readings of an inspection have reached; empty when none."""
+    grown, lost = table.pitch_growth or 0.0, table.lost_section or 0.0
+    if grown >= LONGEST_PITCH:
+        return f"pitch {100 * grown:.1f} % over, the limit is {100 * LONGEST_PITCH:g} %"
+    if lost >= MOST_LOST_SECTION:
+        return f"section worn by {100 * lost:.1f} %, the limit is {100 * MOST_LOST_SECTION:g} %"
+    return ""
 
 
 def _check_sources(table: ChainTable, count: int) -> None:

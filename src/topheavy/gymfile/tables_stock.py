@@ -4,7 +4,7 @@ from typing import Annotated, Any, Final, Literal
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, WithJsonSchema
 
-from topheavy.gymfile.quantities import Density, Length, Mass, Rating, text_schema
+from topheavy.gymfile.quantities import Density, Length, Mass, Quantity, Rating, text_schema
 
 MOST_PIECES: Final = 1000
 """Most pieces, links or parts of one kind; a guard against slips of the pen."""
@@ -68,6 +68,10 @@ Grade = Annotated[
         }
     ),
 ]
+
+
+Grown = Annotated[float, Quantity("share", 1.0, zero=True)]
+"""Growth or loss, which may be nothing [-]."""
 
 
 class CalipersTable(Table):
@@ -155,6 +159,22 @@ class ChainTable(Table):
     )
     retired: Name | None = Field(
         None, description="why these pieces must not be hung", examples=["one link bent"]
+    )
+    inspected: Annotated[str, Field(max_length=10)] | None = Field(
+        None,
+        description="day when every link was looked over, year-month-day",
+        examples=["2026-09-01"],
+    )
+    pitch_growth: Grown | None = Field(
+        None,
+        description="how much longer the pitch has grown where it is worst; retired from 3 %",
+        examples=["1.2 %"],
+    )
+    lost_section: Grown | None = Field(
+        None,
+        description="how much of the wire's section is worn away where it is worst; retired from "
+        "10 %",
+        examples=["4 %"],
     )
 
 
