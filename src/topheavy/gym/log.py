@@ -9,9 +9,10 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from functools import lru_cache
 from itertools import pairwise
+from operator import attrgetter
 from typing import TYPE_CHECKING, Final
 
 import numpy as np
@@ -219,11 +220,12 @@ class LoggedSet:
 
 def same_set(one: LoggedSet, other: LoggedSet) -> bool:
     """Whether two sets say the same, apart from who logged them."""
-    return all(
-        getattr(one, name) == getattr(other, name)
-        for name in LoggedSet.__dataclass_fields__
-        if name not in {"id", "by"}
-    )
+    return one is other or bool(_SAID(one) == _SAID(other))
+
+
+_SAID: Final = attrgetter(
+    *(field.name for field in fields(LoggedSet) if field.name not in {"id", "by"})
+)
 
 
 def _check_when(logged: LoggedSet) -> None:
