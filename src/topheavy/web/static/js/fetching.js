@@ -1,7 +1,7 @@
 // @ts-check
 /** Asking the server: the newest question of a kind wins, older ones are dropped. */
 
-/** @typedef {{message: string, field?: string, html?: string}} Trouble */
+/** @typedef {{message: string, html?: string}} Trouble */
 
 /** A mistake told by the server, in its words. */
 export class Told extends Error {
@@ -15,40 +15,41 @@ export class Told extends Error {
 /** @type {Map<string, AbortController>} */
 const asked = new Map();
 
-/** Ask; whatever was asked before under the same name is given up.
+/** Ask and read the whole answer; whatever was asked before under the same name is given up.
  * @param {string} name @param {string} path @param {URLSearchParams} query */
 async function ask(name, path, query) {
   drop(name);
   const control = new AbortController();
   asked.set(name, control);
   const response = await fetch(`${path}?${query}`, { signal: control.signal });
-  if (asked.get(name) === control) asked.delete(name);
-  return response;
+  const text = await response.text();
+  control.signal.throwIfAborted();
+  asked.delete(name);
+  return { ok: response.ok, text };
 }
 
-/** Give up what was asked under a name. @param {string} name */
-export function drop(name) {
-  asked.get(name)?.abort();
-  asked.delete(name);
+/** Give up what was asked under these names. @param {...string} names */
+export function drop(...names) {
+  for (const name of names) {
+    asked.get(name)?.abort();
+    asked.delete(name);
+  }
 }
 
 /** @param {string} name @param {string} path @param {URLSearchParams} query */
 export async function askJson(name, path, query) {
-  const response = await ask(name, path, query);
-  const body = await response.json();
-  if (!response.ok) {
-    const facts = [body.detail, body.got && `Got ${body.got}.`, body.wanted && `Wanted: ${body.wanted}.`];
-    throw new Told({ message: facts.filter(Boolean).join(" "), field: body.field });
-  }
-  return body;
+  const { ok, text } = await ask(name, path, query);
+  const body = JSON.parse(text);
+  if (ok) return body;
+  const facts = [body.detail, body.got && `Got ${body.got}.`, body.wanted && `Wanted: ${body.wanted}.`];
+  throw new Told({ message: facts.filter(Boolean).join(" ") });
 }
 
 /** @param {string} name @param {string} path @param {URLSearchParams} query */
 export async function askPart(name, path, query) {
-  const response = await ask(name, path, query);
-  const html = await response.text();
-  if (!response.ok) throw new Told({ message: "", html });
-  return html;
+  const { ok, text } = await ask(name, path, query);
+  if (ok) return text;
+  throw new Told({ message: "", html: text });
 }
 
 /** Whether an error only says that something newer was asked. @param {unknown} error */

@@ -7,6 +7,8 @@ import { Stage } from "./stage.js";
 import { UNITS } from "./units.js";
 /** The rig page: a question brings a rig, a change follows at once, the bar is dragged. */
 
+const PAUSE_MS = 200;
+
 const bench = document.getElementById("bench");
 if (bench) start(bench);
 
@@ -28,6 +30,8 @@ function start(bench) {
   });
   /** The answer of the last search, as it was shown. */
   let foundHtml = "";
+  /** Counts what was asked, so that only the newest goes on. */
+  let turn = 0;
   const units = () => UNITS[question.value("units")] ?? UNITS.kg;
 
   /** Tell a mistake beside what brought it; what is shown no longer counts.
@@ -65,9 +69,10 @@ function start(bench) {
   async function find() {
     if (!question.complete()) return;
     const query = question.query();
+    turn += 1;
     history.replaceState(null, "", `/rig?${query}`);
     clear();
-    drop("chosen");
+    drop("stage", "chosen", "motion", "straight");
     progress.begin("Searching the whole stock ...");
     answer.classList.add("old");
     try {
@@ -89,13 +94,19 @@ function start(bench) {
   async function follow(chosen, changed) {
     const query = withParts(question.query(), chosen);
     const at = new URLSearchParams(query);
+    turn += 1;
+    const own = turn;
     if (Number.isFinite(stage.height)) at.set("height", `${stage.height.toFixed(4)} m`);
+    drop("chosen", "motion", "straight");
     try {
       clear();
       if (changed) answer.classList.add("old");
       stage.set(await askJson("stage", "/api/rig/stage", at), units());
       scene.classList.remove("old");
       parts.tell(stage.ends());
+      // Several taps in a row: the stage follows each, the rest only the last.
+      if (changed) await new Promise((go) => setTimeout(go, PAUSE_MS));
+      if (own !== turn) return;
       await Promise.all([
         changed ? words(query, chosen) : undefined,
         askJson("motion", "/api/rig/motion", query).then((data) => stage.setMotion(data)),

@@ -104,6 +104,7 @@ export class Stage {
   /** @param {import("./motion.js").MotionData} data */
   setMotion(data) {
     this.motion = new Motion(this.live, data);
+    this.live.classList.remove("ahead");
     this.show();
   }
 
@@ -187,11 +188,23 @@ export class Stage {
     return kinds.map((k) => `${linksAt(k.steps, this.height)} of ${k.links} links of ${k.size}`).join("; ");
   }
 
+  /** Until all heights are drawn only the bar follows; links that may stand elsewhere are faint. */
+  showAhead() {
+    const { data } = this;
+    if (!data) return;
+    const down = (data.bar_m - this.height) * PER_M;
+    this.live.classList.toggle("ahead", Math.abs(down) > 0.5);
+    for (const one of this.live.querySelectorAll("[data-part='bar'], [data-part='grip']")) {
+      one.setAttribute("transform", `translate(0 ${down})`);
+    }
+  }
+
   /** Draw everything as it is at this height. */
   show() {
     const { data, units, height } = this;
     if (!data || !units) return;
-    this.motion?.show(height);
+    if (this.motion) this.motion.show(height);
+    else this.showAhead();
     this.straight?.show(height);
     this.panel?.show(height);
     const load = massText(units, loadAt(data.raising, height));
