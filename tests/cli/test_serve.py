@@ -87,6 +87,19 @@ def test_any_free_port_will_do(tmp_path: Path) -> None:
         running.stop()
 
 
+def test_a_stored_gym_is_served_from_its_store(tmp_path: Path) -> None:
+    store = str(tmp_path / "gym.sqlite")
+    assert call("--store", store, "gym", "load", TINY).code == 0
+    running = Running(["--store", store, "serve", "--gym", "store:", "--port", "0"], tmp_path)
+    try:
+        found = re.search(r"http://\S+", running.first)
+        assert found
+        with urllib.request.urlopen(found[0], timeout=PATIENCE_S) as page:  # noqa: S310 - ours
+            assert b"The Shed" in page.read()
+    finally:
+        running.stop()
+
+
 @pytest.mark.parametrize("host", ["0", "0.0.0.0", "192.168.1.5", "::", "gym.example", ""])  # noqa: S104 - refused
 def test_nobody_but_this_machine_is_served_while_there_are_no_accounts(host: str) -> None:
     refused(call("serve", "--host", host), "There are no accounts yet", "--host", "127.0.0.1")

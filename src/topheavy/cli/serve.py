@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import contextvars
 from typing import TYPE_CHECKING, Annotated, Final
 
 import typer
@@ -26,8 +27,8 @@ _HIGHEST: Final = 65_535
 def serve(gym: GymOption = None, port: PortOption = _PORT, host: HostOption = "127.0.0.1") -> None:
     """Serve the pages on this machine: see the rig move, change it, print its card.
 
-    Prints the address to open in a browser, and runs until Ctrl-C. The gym file is read again
-    when it changes. There are no accounts yet, so nobody but this machine is served.
+    Prints the address to open in a browser, and runs until Ctrl-C. The gym is read again when it
+    changes. There are no accounts yet, so nobody but this machine is served.
 
     \b
     Examples
@@ -53,7 +54,11 @@ def serve(gym: GymOption = None, port: PortOption = _PORT, host: HostOption = "1
     door = _door(host, port)
     name = f"[{host}]" if ":" in host else host
     print(f"Open http://{name}:{door.getsockname()[1]}/rig in a browser. Ctrl-C stops.", flush=True)
-    app = make_app(GymSource(gym))
+    stored = gym is not None and str(gym).startswith("store:")
+    # Routes run in threads of their own; the store they ask is the one that was named here.
+    here = contextvars.copy_context()
+    source = GymSource(fetch=lambda: here.copy().run(load_gym, gym)) if stored else GymSource(gym)
+    app = make_app(source)
     config = uvicorn.Config(app, log_level="warning", access_log=False, server_header=False)
     try:
         with contextlib.suppress(KeyboardInterrupt):

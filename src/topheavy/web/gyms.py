@@ -1,21 +1,26 @@
-"""The gym that is served: its file, read again when it has changed."""
+"""The gym that is served: a file, read again when it has changed, or one that is fetched anew."""
 
 from __future__ import annotations
 
 import threading
+import time
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from topheavy.errors import FileError
 from topheavy.gymfile import demo_gym, read_gym
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
     from pathlib import Path
 
     from topheavy.gym.gym import Gym
 
-Stamp = tuple[int, int]
-"""When the file was changed [ns] and how long it is [bytes]."""
+AGAIN_S: Final = 1.0
+"""A gym that is fetched is fetched again after so long [s]."""
+
+Stamp = tuple[float, ...]
+"""What tells a gym from how it stood before: of a file, when it was changed [ns] and its length."""
 
 
 @dataclass(slots=True)
@@ -26,11 +31,15 @@ class GymSource:
     ----------
     path : Path or None
         The gym file; None for the built-in gym.
+    fetch : callable or None
+        Fetches the gym from elsewhere, such as a store; `path` then says nothing.
     """
 
     path: Path | None = None
-    _stamp: Stamp = (0, 0)
+    fetch: Callable[[], Gym] | None = None
+    _stamp: Stamp = ()
     _gym: Gym | None = None
+    _next_s: float = 0.0
     _lock: threading.Lock = field(default_factory=threading.Lock)
 
     def read(self) -> tuple[Gym, Stamp]:
@@ -42,11 +51,23 @@ class GymSource:
             The file is gone, or something in it is wrong.
         """
         with self._lock:
+            if self.fetch is not None:
+                return self._fetched(self.fetch)
             stamp = self._looked()
             if self._gym is None or stamp != self._stamp:
                 self._gym = demo_gym() if self.path is None else read_gym(self.path)
                 self._stamp = stamp
             return self._gym, self._stamp
+
+    def _fetched(self, fetch: Callable[[], Gym]) -> tuple[Gym, Stamp]:
+        """Fetch it unless that was done just now; the stamp changes when the gym does."""
+        now_s, gym = time.monotonic(), self._gym
+        if gym is None or now_s >= self._next_s:
+            gym = fetch()
+            if gym != self._gym:
+                self._gym, self._stamp = gym, (now_s,)
+            self._next_s = now_s + AGAIN_S
+        return gym, self._stamp
 
     def _looked(self) -> Stamp:
         if self.path is None:
