@@ -178,7 +178,11 @@ def test_import_looks_first_then_takes_all_or_nothing(tmp_path: Path) -> None:
         "reps;Weight;Date;Lifter;Lift\n5;120,5;25.11.2026;osric;bench\n3;80;26.10.2026;Pip;squat\n"
     )
     path.write_text(good, encoding="utf-8")
-    refused(call("log", "import", str(path)), "unit of the straight", "--unit straight=kg or lb")
+    refused(
+        call("log", "import", str(path)),
+        "Nothing says the unit of straight",
+        "--unit straight=kg or lb",
+    )
     look = call("log", "import", str(path), "--unit", "kg")
     assert look.code == 0
     assert "Nothing is imported yet" in look.out

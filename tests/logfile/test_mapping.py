@@ -46,11 +46,16 @@ def test_what_was_said_goes_before_what_is_guessed(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("head", "row", "said", "message"),
     [
-        ("day,lifter,lift,weight,reps", ROW, Said(), "unit of the straight is not known"),
+        ("day,lifter,lift,weight,reps", ROW, Said(), "Nothing says the unit of straight"),
         ("day,lifter,lift,weight,reps", ROW, Said(units={"straight": "stone"}), "Not a unit"),
-        (HEAD, ROW, Said(units={"straight": "lb"}), "another unit in the file"),
+        (HEAD, ROW, Said(units={"straight": "lb"}), "straight has another unit"),
         ("day,lifter,lift,straight,reps", ROW.replace("100", "100 st"), Said(), "Not a unit"),
-        ("day,lifter,lift,reps", ROW.replace(",100", ""), Said(), "known to be the straight"),
+        (
+            "day,lifter,lift,reps",
+            ROW.replace(",100", ""),
+            Said(),
+            "No column is taken for straight",
+        ),
         ("day,lifter,lift,straight,weight,reps", ROW.replace("100", "1,2"), Said(), "Two columns"),
         (HEAD, ROW, Said(columns={"x": "day"}), "No such column"),
         (HEAD, ROW, Said(columns={"day": "dai"}), "No column can mean that"),

@@ -85,10 +85,10 @@ def test_every_mistake_is_told_by_line_and_the_same_ones_together(tmp_path: Path
         ("No lifter called 'Zed'", "lines 3, 7, lifter", "'Zed'"),
         ("Not a day", "line 4, day", "'2026-02-30'"),
         ("Not a number", "line 5, straight", "'heavy'"),
-        ("reps can't be so", "line 6, reps", "-3"),
+        ("That can't be so", "line 6, reps", "-3"),
         ("The straight is missing", "line 8, straight", ""),
         ("Not a whole number", "line 9, reps", "'2.5'"),
-        ("straight_kg can't be so", "line 10, straight_kg", "-5.0"),
+        ("That can't be so", "line 10, straight", "-5.0"),
         ("No lift called 'yoga'", "line 11, lift", "'yoga'"),
         ("No repetition was done and none missed", "line 12, reps", ""),
     ]

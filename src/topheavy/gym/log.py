@@ -318,14 +318,14 @@ def _check_text(field: str, text: str, most: int) -> None:
 def _check_number(field: str, value: float, most: float, unit: str) -> None:
     if not (math.isfinite(value) and 0 < value <= most):
         raise BadInputError(
-            f"{field} can't be so", field=field, got=value, wanted=f"above 0, up to {most:g} {unit}"
+            "That can't be so", field=field, got=value, wanted=f"above 0, up to {most:g} {unit}"
         )
 
 
 def _check_count(field: str, value: int, least: int, most: int) -> None:
     if isinstance(value, bool) or value != int(value) or not least <= value <= most:
         raise BadInputError(
-            f"{field} can't be so",
+            "That can't be so",
             field=field,
             got=value,
             wanted=f"a whole number, {least} to {most}",

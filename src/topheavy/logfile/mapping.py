@@ -125,7 +125,7 @@ def _meanings(table: TextTable, said: Said) -> list[Meaning | None]:
                 repr(h) for h, m in zip(table.header, found, strict=True) if m and m.word == word
             ]
             raise BadInputError(
-                f"Two columns are taken for the {word}",
+                f"Two columns are taken for {word}",
                 field="header",
                 got=" and ".join(headers),
                 wanted=f'--map "HEADER={word}" for one of them, --map "HEADER=-" for the other',
@@ -133,7 +133,7 @@ def _meanings(table: TextTable, said: Said) -> list[Meaning | None]:
     missing = [word for word in NEEDED if word not in words and not said.always.get(word)]
     if missing:
         raise BadInputError(
-            f"No column is known to be the {', the '.join(missing)}",
+            f"No column is taken for {', '.join(missing)}",
             field="header",
             got=", ".join(repr(header) for header in table.header),
             wanted=f'--map "HEADER={missing[0]}"'
@@ -157,7 +157,7 @@ def _unit(table: TextTable, index: int, meaning: Meaning | None, said: Said) -> 
     units = {unit for unit in in_cells if unit} | ({header} & {*known})
     if len(units) > 1 or (units and "" in in_cells and header not in known and not told):
         raise BadInputError(
-            f"Units are mixed in the column of the {meaning.word}",
+            f"Units are mixed in the column that is taken for {meaning.word}",
             field=f"column {table.header[index]!r}",
             got="; ".join(_where(unit or "no unit", lines) for unit, lines in in_cells.items())
             + (f"; header {header}" if header in known else ""),
@@ -166,9 +166,9 @@ def _unit(table: TextTable, index: int, meaning: Meaning | None, said: Said) -> 
     chosen = told or next(iter(units), "") or ("m/s" if meaning.kind == "speed" else "")
     if chosen not in known or (units and chosen not in units):
         raise BadInputError(
-            f"The unit of the {meaning.word} is not known"
+            f"Nothing says the unit of {meaning.word}"
             if not chosen
-            else f"The {meaning.word} has another unit in the file"
+            else f"In the file {meaning.word} has another unit"
             if units and chosen in known
             else f"Not a unit of the {meaning.word}",
             field=f"column {table.header[index]!r}",

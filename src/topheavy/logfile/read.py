@@ -28,6 +28,17 @@ _NAMESPACE: Final = uuid.UUID("0b5f2f0e-6c55-4d0e-8a39-2f4f3b0c9d57")
 """What ids of imported sets are made in: the same set always gets the same id."""
 
 _FACTORS: Final = {"kg": 1.0, "lb": KG_PER_LB, "m/s": 1.0, "cm/s": 0.01, "": 1.0}
+_WORDS: Final = {
+    "straight_kg": "straight",
+    "bottom_kg": "bottom",
+    "mean_kg": "mean",
+    "top_kg": "top",
+    "reps_left": "reps left",
+    "speed_m_per_s": "bar speed",
+    "number": "set",
+}
+"""What fields of a set are called in a file."""
+
 _YES: Final = frozenset({"yes", "y", "true", "1", "x", "missed", "miss"})
 _NO: Final = frozenset({"no", "n", "false", "0", ""})
 _DIGITS: Final = 6
@@ -84,6 +95,7 @@ def read_sets(
 
 def _problem(said: tuple[str, str, str, str], lines: list[int]) -> BadInputError:
     message, field, got, wanted = said
+    field = _WORDS.get(field, field)
     shown = ", ".join(str(line) for line in lines[:_LINES_SHOWN])
     more = len(lines) - _LINES_SHOWN
     where = f"line{'s' if len(lines) > 1 else ''} {shown}" + (
