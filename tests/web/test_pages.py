@@ -116,6 +116,23 @@ def test_a_mistake_is_told_at_its_field(words: dict[str, str], field: str, said:
     assert said in text_of(answer.text)
 
 
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        ({"lifter": "Nobody"}, "No lifter called 'Nobody'"),
+        ({"lift": "curl"}, "No lift called 'curl'"),
+        ({"lift": "squat", "station": "the bench"}, "The squat is not done on a bench"),
+    ],
+)
+def test_a_page_never_shows_another_question_than_its_address(
+    words: dict[str, str], said: str
+) -> None:
+    answer = client().get(at("/rig", words))
+    assert answer.status_code == 422
+    assert said in text_of(answer.text)
+    assert 'href="/rig"' in answer.text
+
+
 def test_names_are_never_taken_for_markup(tmp_path: Path) -> None:
     evil = '<img src=x onerror=alert(1)> & "q"'
     text = Path(TINY).read_text(encoding="utf-8")
@@ -152,3 +169,4 @@ def test_a_gym_without_anybody_says_what_to_do_first(tmp_path: Path) -> None:
         answer = guest.get("/rig")
         assert answer.status_code == 200
         assert "Nobody was measured yet" in answer.text
+        assert guest.get("/rig?whole=1").status_code == 200

@@ -10,7 +10,6 @@ from urllib.parse import urlencode
 from fastapi import APIRouter, Query
 from fastapi.responses import HTMLResponse, RedirectResponse, Response
 
-from topheavy.errors import TopheavyError
 from topheavy.present.figure import mass
 from topheavy.present.jsonable import plain
 from topheavy.present.rig_facts import hang_facts, share_facts
@@ -25,7 +24,7 @@ from topheavy.web.words import ChosenWords, RigWords
 
 if TYPE_CHECKING:
     from topheavy.rigging.built import BuiltRig
-    from topheavy.services.rig import Place, RigAnswer
+    from topheavy.services.rig import RigAnswer
     from topheavy.units import UnitSystem
     from topheavy.web.house import House
 
@@ -84,11 +83,11 @@ def page_routes(house: House) -> APIRouter:
 
 def _page(house: House, words: PageWords) -> HTMLResponse:
     gym, units = house.gym, house.units(words)
-    try:
-        place: Place | None = place_of(gym, words)
-    except TopheavyError:
-        # What was named is not there: the answer says so, the form offers what is.
-        place = place_of(gym, RigWords()) if gym.lifters else None
+    choices = choices_of(gym, units)
+    place = place_of(gym, words) if choices.lifters else None
+    if place:
+        # What was named must go together before the page says that it does.
+        _ = place.travel
     filled = words.model_dump()
     if place and not (words.bottom or words.top) and place.measured.best_kg is not None:
         filled |= _START
@@ -97,11 +96,11 @@ def _page(house: House, words: PageWords) -> HTMLResponse:
         "words": filled,
         "units": units,
         "place": place,
-        "choices": choices_of(gym, units),
-        "choices_json": json.dumps(plain(choices_of(gym, units))),
+        "choices": choices,
+        "choices_json": json.dumps(plain(choices)),
         "answer": None,
     }
-    if words.whole:
+    if words.whole and place:
         asked = RigWords(**{name: filled[name] for name in RigWords.model_fields})
         values["answer"] = _answered(house, house.found(asked), asked)
     return render("rig.html", values)

@@ -32,6 +32,8 @@ function start(bench) {
   let foundHtml = "";
   /** Counts what was asked, so that only the newest goes on. */
   let turn = 0;
+  /** Keys run through a list: only where they rest is searched. */
+  let later = 0;
   const units = () => UNITS[question.value("units")] ?? UNITS.kg;
 
   /** Tell a mistake beside what brought it; what is shown no longer counts.
@@ -147,6 +149,7 @@ function start(bench) {
 
   form.addEventListener("submit", (event) => {
     event.preventDefault();
+    window.clearTimeout(later);
     find();
   });
   // The units stand in the head of the page, outside the form they belong to.
@@ -154,7 +157,8 @@ function start(bench) {
     const field = event.target;
     if (!(field instanceof HTMLInputElement || field instanceof HTMLSelectElement) || field.form !== form) return;
     question.follow();
-    find();
+    window.clearTimeout(later);
+    later = window.setTimeout(find, PAUSE_MS);
   });
   overlay.addEventListener("change", () => {
     if (parts.parts) lay(withParts(question.query(), parts.parts)).catch((error) => tell(error, atParts));
