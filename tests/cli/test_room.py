@@ -11,7 +11,7 @@ import pytest
 from tests.cli.calling import call, refused
 from tests.present.pdf import open_pdf, read_page
 from topheavy.errors import BadInputError
-from topheavy.room.model import solver_library
+from topheavy.room.model_parts import solver_library
 
 if TYPE_CHECKING:
     from pathlib import Path

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, Any
 
 from topheavy.room.by_hand import first_plan
 from topheavy.room.draft import capacities
-from topheavy.room.model import Slack, build, solver_library
+from topheavy.room.model import build
+from topheavy.room.model_parts import Slack, solver_library
 from topheavy.room.offers import offers_for
 from topheavy.room.solve import SEED
 

@@ -18,7 +18,7 @@ from topheavy.errors import BadInputError
 from topheavy.gym.stock import ChainPiece
 from topheavy.mechanics.chain import Chain
 from topheavy.room.hung import counts_of, pair_kinds, room_fixtures
-from topheavy.room.model import solver_library
+from topheavy.room.model_parts import solver_library
 from topheavy.room.offers import Ends, could_serve
 
 if TYPE_CHECKING:

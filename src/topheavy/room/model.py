@@ -13,16 +13,8 @@ from collections import Counter
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, Final
 
-from topheavy.errors import BadInputError
-from topheavy.room.draft import (
-    COLLARS,
-    HANDS,
-    Draft,
-    Part,
-    capacities,
-    parts_hung,
-    plates_on,
-)
+from topheavy.room.draft import Draft
+from topheavy.room.model_parts import Place, SharedParts, Slack
 from topheavy.room.plan import (
     PER_CHANGE,
     PER_GRAIN,
@@ -45,60 +37,6 @@ _FINE: Final = 100
 """Weights are compared in hundredths of a kilogram."""
 
 
-def solver_library() -> Any:
-    """Load CP-SAT.
-
-    Raises
-    ------
-    BadInputError
-        It is not installed.
-    """
-    try:
-        from ortools.sat.python import cp_model  # noqa: PLC0415 - large, and only planning needs it
-    except ImportError:
-        raise BadInputError(
-            "Planning a room needs the solver, and it is not installed",
-            field="ortools",
-            wanted="pip install 'topheavy[room]'",
-        ) from None
-    return cp_model
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Slack:
-    """What may be stretched to see what stands in the way.
-
-    Parameters
-    ----------
-    part : tuple of str or None
-        A sort of thing of which there may be more, at a cost each.
-    time : bool
-        Whether the room may stay open longer.
-    leave_out : bool
-        Whether bookings may be left out.
-    """
-
-    part: Part | None = None
-    time: bool = False
-    leave_out: bool = False
-
-
-@dataclass(slots=True, eq=False)
-class _Place:
-    """One place for a group at a station, and its variables."""
-
-    station: str
-    used: Any
-    who: dict[int, Any]
-    hung: dict[int, Any]
-    begins: Any
-    ends: Any
-    fresh: Any
-    long: Any
-    interval: Any
-    plates: dict[Part, Any] = field(default_factory=dict)
-
-
 @dataclass(slots=True, eq=False)
 class RoomModel:
     """A model and the variables that make a plan of its solution."""
@@ -106,7 +44,7 @@ class RoomModel:
     room: Room
     offers: Offers
     model: Any
-    places: list[_Place]
+    places: list[Place]
     ways: dict[tuple[int, str], list[Any]]
     finish: Any
     cost: Any
@@ -188,21 +126,16 @@ def build(
     return _Writer(room, offers, slack or Slack()).write(former or {})
 
 
-class _Writer:
+class _Writer(SharedParts):
     """Writes the constraints of a room, one kind after the other."""
 
     def __init__(self, room: Room, offers: Offers, slack: Slack) -> None:
-        self.library = solver_library()
-        self.model = self.library.CpModel()
-        self.room, self.offers, self.slack = room, offers, slack
+        super().__init__(room, offers, slack)
         self.works = [room.work(booking) for booking in room.bookings]
         total = sum(w.sets * max(w.turn, w.cycle) for w in self.works)
         rigs = room.pace.rig_grains * len(room.bookings)
         latest = max([b.arrives + room.pace.between_grains for b in room.bookings])
         self.horizon = room.length + total + rigs + latest if slack.time else room.length
-        self.places: list[_Place] = []
-        self.ways: dict[tuple[int, str], list[Any]] = {}
-        self.have = capacities(room, offers)
         self._apart_sets: dict[str, list[list[int]]] = {}
 
     def write(self, former: Former) -> RoomModel:
@@ -213,7 +146,7 @@ class _Writer:
             self._station(station.name, finish)
         left_out = self._everyone_once()
         self._lifters_in_one_place()
-        extra = self._enough_of_everything()
+        extra = self.enough_of_everything()
         self._bounds(finish)
         if not self.slack.leave_out:
             self._days(finish)
@@ -244,7 +177,7 @@ class _Writer:
         who = [n for n in range(len(self.works)) if (n, station) in self.offers.at]
         who = [n for n in who if self.offers.at[n, station].miss_kg]
         hung = sorted({h for n in who for h in self.offers.at[n, station].miss_kg})
-        before: _Place | None = None
+        before: Place | None = None
         for _ in range(places_each(self.room, station) if who else 0):
             place = self._place(station, who, hung)
             model.add(finish >= place.ends)
@@ -262,11 +195,11 @@ class _Writer:
             self.places.append(place)
             before = place
 
-    def _place(self, station: str, who: list[int], hung: list[int]) -> _Place:
+    def _place(self, station: str, who: list[int], hung: list[int]) -> Place:
         model, room = self.model, self.room
         at = f"{station} {len(self.places)}"
         used = model.new_bool_var(f"used {at}")
-        place = _Place(
+        place = Place(
             station=station,
             used=used,
             who={n: model.new_bool_var(f"who {n} {at}") for n in who},
@@ -332,7 +265,7 @@ class _Writer:
         self.model.add(long == sum(times * var for times, _, var in self._rounds))
         return long
 
-    def _long_enough(self, place: _Place, used: Any) -> None:
+    def _long_enough(self, place: Place, used: Any) -> None:
         """A round takes all turns, or the longest set with its rest.
 
         A longer round would do no harm, unless somebody wants to know just when it starts.
@@ -353,7 +286,7 @@ class _Writer:
                 model.add(all_turns == turns)
                 model.add_max_equality(length, [all_turns, *cycles])
 
-    def _when_there(self, place: _Place, n: int, var: Any) -> None:
+    def _when_there(self, place: Place, n: int, var: Any) -> None:
         booking, model = self.room.bookings[n], self.model
         if booking.arrives:
             model.add(place.ends - place.long >= booking.arrives).only_enforce_if(var)
@@ -392,109 +325,7 @@ class _Writer:
                     )
             self.model.add_no_overlap(intervals)
 
-    def _enough_of_everything(self) -> Any:
-        """What stations share is never taken more often than it is there."""
-        extra = None
-        demands = self._demands()
-        for part, have in self.have.items():
-            takers = demands.get(part, [])
-            more = 0
-            if self.slack.part == part:
-                extra = more = self.model.new_int_var(0, 99, "extra")
-            if not takers:
-                continue
-            if self.slack.part != part and not self._could_run_short(part, have):
-                continue
-            intervals = [place.interval for place, _ in takers]
-            self.model.add_cumulative(intervals, [demand for _, demand in takers], have + more)
-        return extra if extra is not None else 0
-
-    def _could_run_short(self, part: Part, have: int) -> bool:
-        worst: dict[str, int] = {}
-        for place in self.places:
-            most = self._most(place, part)
-            worst[place.station] = max(worst.get(place.station, 0), most)
-        return sum(worst.values()) > have
-
-    def _most(self, place: _Place, part: Part) -> int:
-        if part == HANDS:
-            return max((self.room.bookings[n].hands for n in place.who), default=0)
-        if part == COLLARS:
-            return 1
-        if part[0] == "plates":
-            return max((self._plates_most(n, place.station, part) for n in place.who), default=0)
-        return max((parts_hung(self.offers, h).get(part, 0) for h in place.hung), default=0)
-
-    def _plates_most(self, n: int, station: str, part: Part) -> int:
-        ways = self.offers.at[n, station].loadings
-        return max(plates_on(way).get(part, 0) for way in ways)
-
-    def _demands(self) -> dict[Part, list[tuple[_Place, Any]]]:
-        found: dict[Part, list[tuple[_Place, Any]]] = {}
-        short = {
-            part
-            for part, have in self.have.items()
-            if part == self.slack.part or self._could_run_short(part, have)
-        }
-        for place in self.places:
-            wants: dict[Part, Any] = {COLLARS: place.used}
-            for h, var in place.hung.items():
-                for part, count in parts_hung(self.offers, h).items():
-                    wants[part] = wants.get(part, 0) + count * var
-            if HANDS in short:
-                wants[HANDS] = self._hands(place)
-            for part in short:
-                if part[0] == "plates":
-                    wants[part] = self._plates(place, part)
-            for part, want in wants.items():
-                if part in short:
-                    found.setdefault(part, []).append((place, self._counted(place, part, want)))
-        return found
-
-    def _counted(self, place: _Place, part: Part, want: Any) -> Any:
-        """Make a sum one number, as the solver wants demands."""
-        count = self.model.new_int_var(0, max(1, self._most(place, part)), "")
-        self.model.add(count == want)
-        return count
-
-    def _hands(self, place: _Place) -> Any:
-        """People from outside the group: those of it who rest may spot."""
-        bookings = self.room.bookings
-        most = max((bookings[n].hands for n in place.who), default=0)
-        hands = self.model.new_int_var(0, most, "")
-        spots = sum(var for n, var in place.who.items() if bookings[n].may_spot)
-        for n, var in place.who.items():
-            own = bookings[n].hands
-            if own:
-                others = spots - (var if bookings[n].may_spot else 0)
-                self.model.add(hands >= own - others).only_enforce_if(var)
-        return hands
-
-    def _plates(self, place: _Place, part: Part) -> Any:
-        """Pairs of plates of one size that lie at a station for its group."""
-        most = max((self._plates_most(n, place.station, part) for n in place.who), default=0)
-        lying = self.model.new_int_var(0, most, "")
-        for n, var in place.who.items():
-            loadings = self.offers.at[n, place.station].loadings
-            counts = [plates_on(way).get(part, 0) for way in loadings]
-            if len(set(counts)) == 1:
-                if counts[0]:
-                    self.model.add(lying >= counts[0] * var)
-                continue
-            for way, count in zip(self._way_vars(n, place.station), counts, strict=True):
-                if count:
-                    self.model.add(lying >= count).only_enforce_if(var, way)
-        return lying
-
-    def _way_vars(self, n: int, station: str) -> list[Any]:
-        if (n, station) not in self.ways:
-            count = len(self.offers.at[n, station].loadings)
-            made = [self.model.new_bool_var(f"way {n} {station} {at}") for at in range(count)]
-            self.model.add_exactly_one(made)
-            self.ways[n, station] = made
-        return self.ways[n, station]
-
-    def _apart(self, place: _Place) -> Any:
+    def _apart(self, place: Place) -> Any:
         """Steps of weight between the lightest and the heaviest bar of a group, as costs count."""
         at = self.offers.at
         plates = {n: round(at[n, place.station].loadings[0].total_kg * _FINE) for n in place.who}
@@ -510,7 +341,7 @@ class _Writer:
 
     def _bounds(self, finish: Any) -> None:
         """Say what follows from the rest, so that the solver sees its bound at once."""
-        sorts: dict[str, list[_Place]] = {}
+        sorts: dict[str, list[Place]] = {}
         kind_of = {station.name: station.kind for station in self.room.stations}
         for place in self.places:
             sorts.setdefault(kind_of[place.station], []).append(place)
@@ -538,7 +369,7 @@ class _Writer:
             gaps = (len(own) - 1) * pace.between_grains
             self.model.add(finish >= comes + gaps + sum(least[n] for n in own))
 
-    def _fewest_rigs(self, places: list[_Place]) -> int:
+    def _fewest_rigs(self, places: list[Place]) -> int:
         """So many different chains must be hung at least to serve all who lift at these places.
 
         Fewest ways to hang, whatever else: a cover of the bookings, proven by the same solver.

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, Final
 
 from topheavy.room.by_hand import first_plan
 from topheavy.room.draft import made_whole
-from topheavy.room.model import build, solver_library
+from topheavy.room.model import build
+from topheavy.room.model_parts import solver_library
 from topheavy.room.offers import Offers, offers_for
 from topheavy.room.teams import chosen_teams
 from topheavy.room.timing import timed
@@ -112,14 +113,16 @@ def plan_room(
     if first is not None and tell is not None:
         tell(first.cost, 0)
     library = solver_library()
-    known = [drafts for drafts in (by_hand, _by_teams(room, offers, library, effort)) if drafts]
+    known = [
+        drafts for drafts in (by_hand, _by_teams(room, offers, library, effort, by_hand)) if drafts
+    ]
     plans = [(_cost(made_whole(room, offers, drafts), former), drafts) for drafts in known]
     cost, best = min(plans, key=lambda plan: plan[0], default=(0, None))
     written = build(room, offers, former)
     if best is not None:
         written.hint(best)
         written.model.add(written.cost <= cost)
-    solver = _solver(library, effort, 0.5 if len(room.bookings) > SMALL else 1.0)
+    solver = _solver(library, effort, 0.4 if len(room.bookings) > SMALL else 1.0)
     status = solver.solve(written.model, _telling(library, tell))
     if status in (library.OPTIMAL, library.FEASIBLE):
         best = written.drafts(solver.value)
@@ -140,12 +143,20 @@ def _in_time(room: Room, drafts: tuple[Draft, ...] | None) -> tuple[Draft, ...] 
     return drafts if drafts and max(draft.ends for draft in drafts) <= room.length else None
 
 
-def _by_teams(room: Room, offers: Offers, library: Any, effort: Effort) -> tuple[Draft, ...] | None:
+def _by_teams(
+    room: Room,
+    offers: Offers,
+    library: Any,
+    effort: Effort,
+    known: tuple[Draft, ...] | None,
+) -> tuple[Draft, ...] | None:
     """In large rooms: settle who lifts with whom first, then when."""
     if len(room.bookings) <= SMALL:
         return None
-    some = [_solver(library, effort, part) for part in (0.2, 0.3)]
-    teams = chosen_teams(room, offers, library, some[0])
+    alone = replace(effort, workers=1)
+    some = [_solver(library, alone, part) for part in (0.25, 0.35)]
+    some[0].parameters.cp_model_probing_level = 0  # it takes longer than it saves
+    teams = chosen_teams(room, offers, library, some[0], known or ())
     return timed(room, offers, teams, library, some[1])
 
 

@@ -16,7 +16,7 @@ from topheavy.room.draft import Draft, capacities, hands_wanted, lengths, needs
 from topheavy.room.plan import PER_CHANGE, PER_GRAIN, PER_STEP, STEP_KG
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from topheavy.room.ask import Room
     from topheavy.room.offers import Offers
@@ -86,7 +86,22 @@ def _can_meet(room: Room, some: tuple[int, ...]) -> bool:
     return len(names) == len(some) and hands_wanted(room, some) <= room.spotters
 
 
-def chosen_teams(room: Room, offers: Offers, library: Any, solver: Any) -> list[Team]:
+def teams_of(room: Room, offers: Offers, drafts: Sequence[Draft]) -> list[Team]:
+    """Take the teams of a plan that is known."""
+    groups = alike(room, offers)
+    return [
+        Team(
+            stations=next(names for names in groups if draft.station in names),
+            hung=draft.hung,
+            bookings=draft.bookings,
+        )
+        for draft in drafts
+    ]
+
+
+def chosen_teams(
+    room: Room, offers: Offers, library: Any, solver: Any, known: Sequence[Draft] = ()
+) -> list[Team]:
     """Choose teams that cost least on the whole; empty when none was found in time.
 
     Parameters
@@ -97,8 +112,11 @@ def chosen_teams(room: Room, offers: Offers, library: Any, solver: Any) -> list[
         CP-SAT.
     solver : CpSolver
         With how much work it may spend.
+    known : sequence of Draft
+        A plan to begin with.
     """
-    teams = all_teams(room, offers)
+    standing = teams_of(room, offers, known)
+    teams = [*standing, *(team for team in all_teams(room, offers) if team not in standing)]
     model = library.CpModel()
     taken = [model.new_bool_var("") for _ in teams]
     finish = model.new_int_var(0, room.length, "finish")
@@ -129,10 +147,26 @@ def chosen_teams(room: Room, offers: Offers, library: Any, solver: Any) -> list[
     _enough(room, offers, model, list(zip(teams, long, taken, strict=True)), finish)
     apart = sum(PER_STEP * _apart(offers, t) * v for t, v in zip(teams, taken, strict=True))
     model.minimize(PER_GRAIN * finish + PER_CHANGE * sum(hung.values()) + apart)
+    if standing:
+        _begin_with(model, standing, taken, hung)
+        model.add_hint(finish, room.length)
     status = solver.solve(model)
     if status not in (library.OPTIMAL, library.FEASIBLE):
         return []
     return [team for team, var in zip(teams, taken, strict=True) if solver.value(var)]
+
+
+def _begin_with(
+    model: Any,
+    standing: list[Team],
+    taken: list[Any],
+    hung: dict[tuple[tuple[str, ...], int], Any],
+) -> None:
+    """Begin with teams that are known, which come first."""
+    for at, var in enumerate(taken):
+        model.add_hint(var, at < len(standing))
+    for key, var in hung.items():
+        model.add_hint(var, any(key == (team.stations, team.hung) for team in standing))
 
 
 def _enough(
