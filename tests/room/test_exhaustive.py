@@ -7,6 +7,7 @@ import pytest
 from tests.room.exhaustive import least_cost
 from tests.room.rooms import RACK, STEPS, room, squat
 from topheavy.room.offers import offers_for
+from topheavy.room.plan import sure_cost
 from topheavy.room.solve import plan_room
 from topheavy.room.validate import breaches
 
@@ -30,6 +31,7 @@ def test_equals_an_exhaustive_search(name: str) -> None:
     assert planned.plan is not None
     assert breaches(planned.plan) == ()
     assert planned.cost == planned.bound == least_cost(asked, offers)
+    assert 0 < sure_cost(asked) <= planned.cost
 
 
 def test_lone_lifters_without_a_spotter_can_not_be_planned() -> None:

@@ -161,6 +161,32 @@ def steps_apart(group: Group) -> int:
     return math.ceil((max(loads_kg) - min(loads_kg)) / STEP_KG - 1e-6)
 
 
+def sure_cost(room: Room) -> int:
+    """Say what no plan costs less than, without looking at chain: hours and people alone.
+
+    Chain is hung once at least for each sort of station in use. The stations of a sort must hold
+    all turns lifted there; and nobody has done before all the lifts of the day, one by one.
+    """
+    works = [room.work(booking) for booking in room.bookings]
+    finish = 0
+    sorts = {booking.lift.station for booking in room.bookings}
+    for sort in sorts:
+        count = sum(station.kind == sort for station in room.stations)
+        turns_there = sum(
+            work.sets * work.turn
+            for work, booking in zip(works, room.bookings, strict=True)
+            if booking.lift.station == sort
+        )
+        finish = max(finish, math.ceil((room.pace.rig_grains + turns_there) / count))
+    for name in {booking.lifter.name for booking in room.bookings}:
+        own = [n for n, booking in enumerate(room.bookings) if booking.lifter.name == name]
+        least = sum(works[n].sets * max(works[n].turn, works[n].cycle) for n in own)
+        gaps = (len(own) - 1) * room.pace.between_grains
+        comes = max(room.pace.rig_grains, min(room.bookings[n].arrives for n in own))
+        finish = max(finish, comes + least + gaps)
+    return PER_GRAIN * finish + PER_CHANGE * len(sorts)
+
+
 def turns(room: Room, group: Group) -> tuple[Turn, ...]:
     """List every set of a group in the order of lifting."""
     works = [room.work(room.bookings[member.booking]) for member in group.members]

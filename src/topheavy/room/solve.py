@@ -10,6 +10,7 @@ from topheavy.room.draft import made_whole
 from topheavy.room.model import build
 from topheavy.room.model_parts import solver_library
 from topheavy.room.offers import Offers, offers_for
+from topheavy.room.plan import sure_cost
 from topheavy.room.teams import chosen_teams
 from topheavy.room.timing import timed
 
@@ -21,7 +22,7 @@ if TYPE_CHECKING:
     from topheavy.room.plan import Former, Plan
 
 SEED: Final = 1
-SMALL: Final = 6
+SMALL: Final = 12
 """Up to so many bookings are planned as one problem from the start."""
 
 
@@ -131,7 +132,7 @@ def plan_room(
         return Planned(plan=None, bound=0, cost=0, possible=possible, first=None)
     plan = made_whole(room, offers, best)
     cost = _cost(plan, former)
-    bound = min(max(0, round(solver.best_objective_bound)), cost)
+    bound = min(max(sure_cost(room), round(solver.best_objective_bound)), cost)
     return Planned(plan=plan, bound=bound, cost=cost, possible=True, first=first)
 
 
