@@ -14,7 +14,10 @@ from topheavy.errors import TopheavyError
 
 COMMANDS: Final = {
     "demo": ("demo", "Find a rig for the built-in gym; write card and picture."),
-    "rig": ("rig", "Find the best rig for a lifter, a lift and a target, or for the lifter's strength."),
+    "rig": (
+        "rig",
+        "Find the best rig for a lifter, a lift and a target, or for the lifter's strength.",
+    ),
     "card": ("rig", "Print the card of a rig: one page for the rack."),
     "rep": ("rep", "Show how the bar moves with a rig, and beside others as hard."),
     "explain": (
