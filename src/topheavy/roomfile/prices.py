@@ -155,8 +155,8 @@ def parse_prices(text: str, name_of_source: str = "price file") -> Shelf:
     ... cuts = [38]
     ... metre = 9.5
     ... ''')
-    >>> shelf.chains[0].piece_price(38)
-    1689
+    >>> shelf.chains[0].piece_price(38)  # 38 links of 45.5 mm at 9.50 a metre, in hundredths
+    1643
     """
     problems = Problems(price_schema())
     raw = toml_of(text, name_of_source, "chain")
