@@ -97,7 +97,9 @@ def file_text(path: str | Path, what: str) -> tuple[str, str]:
     except (OSError, ValueError) as error:
         reason = error.strerror if isinstance(error, OSError) else str(error)
         raise FileError(f"The file can't be read: {reason}", field=name) from None
-    return _decoded(content, name, what), name
+    if len(content) > LARGEST_BYTES:
+        raise _too_large(name, what)
+    return utf8_text(content, name, "plain text saved as UTF-8"), name
 
 
 def parse_gym(text: str, name_of_source: str = "gym file") -> Gym:
@@ -177,9 +179,8 @@ def read_tables(path: str | Path) -> tuple[dict[str, Any], Gym]:
     return toml_of(text, name), gym
 
 
-def _decoded(content: bytes, name: str, what: str) -> str:
-    if len(content) > LARGEST_BYTES:
-        raise _too_large(name, what)
+def utf8_text(content: bytes, name: str, wanted: str) -> str:
+    """Decode a file's content; a byte that is no UTF-8 is told with its line and what is wanted."""
     try:
         return content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -188,7 +189,7 @@ def _decoded(content: bytes, name: str, what: str) -> str:
             "The file is not UTF-8 text",
             field=f"{name}, line {line}",
             got=f"byte 0x{content[error.start]:02x}",
-            wanted="plain text saved as UTF-8",
+            wanted=wanted,
         ) from None
 
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 from topheavy.errors import BadInputError, FileError
+from topheavy.gymfile.read import utf8_text
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -151,16 +152,7 @@ def _text(path: Path) -> tuple[str, str]:
             got="not text, or text in another coding",
             wanted=f"CSV in UTF-8: {_CSV}",
         )
-    try:
-        return content.decode("utf-8-sig"), name
-    except UnicodeDecodeError as error:
-        line = content.count(b"\n", 0, error.start) + 1
-        raise FileError(
-            "The file is not UTF-8 text",
-            field=f"{name}, line {line}",
-            got=f"byte 0x{content[error.start]:02x}",
-            wanted="CSV saved as UTF-8",
-        ) from None
+    return utf8_text(content, name, "CSV saved as UTF-8"), name
 
 
 def _delimiter(text: str, name: str) -> str:
