@@ -6,6 +6,7 @@ import builtins
 import sqlite3
 import stat
 from concurrent.futures import ThreadPoolExecutor
+from threading import Timer
 from typing import TYPE_CHECKING, Any
 
 import pytest
@@ -44,6 +45,19 @@ def test_many_may_open_a_new_store_at_once(tmp_path: Path) -> None:
     with ThreadPoolExecutor(6) as pool:
         for store in pool.map(lambda _: open_store(path), range(6)):
             store.close()
+
+
+def test_opening_waits_for_one_who_holds_a_new_file(tmp_path: Path) -> None:
+    """SQLite refuses the switch to a write-ahead log without waiting; the store waits."""
+    path = tmp_path / "new.sqlite"
+    other = sqlite3.connect(path, isolation_level=None, check_same_thread=False)
+    other.execute("CREATE TABLE alembic_version (version_num VARCHAR(32))")
+    other.execute("BEGIN IMMEDIATE")
+    soon = Timer(0.3, other.close)
+    soon.start()
+    with opened(str(path)) as store, store.reading() as connection:
+        assert connection.execute(text("PRAGMA journal_mode")).scalar() == "wal"
+    soon.join()
 
 
 def test_a_store_of_a_later_release_is_refused(address: str) -> None:

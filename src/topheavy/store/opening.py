@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import os
+import random
+import sqlite3
+import time
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
@@ -169,10 +172,24 @@ def _prepare(raw: Any, _: object) -> None:
     raw.isolation_level = None  # transactions begin where `_begin` says so
     cursor = raw.cursor()
     cursor.execute(f"PRAGMA busy_timeout = {BUSY_MS}")
-    cursor.execute("PRAGMA journal_mode = WAL")
+    _write_ahead(cursor)
     cursor.execute("PRAGMA synchronous = FULL")  # what was acknowledged outlives a power cut
     cursor.execute("PRAGMA foreign_keys = ON")
     cursor.close()
+
+
+def _write_ahead(cursor: sqlite3.Cursor) -> None:
+    """Switch to a write-ahead log; SQLite refuses at once, without waiting, if another does."""
+    until_s = time.monotonic() + BUSY_MS / 1e3
+    while True:
+        try:
+            cursor.execute("PRAGMA journal_mode = WAL")
+        except sqlite3.OperationalError as error:
+            if "locked" not in str(error) or time.monotonic() > until_s:
+                raise
+            time.sleep(random.uniform(0.005, 0.05))  # noqa: S311 - spreads those who wait
+        else:
+            return
 
 
 def _begin(connection: Connection) -> None:
