@@ -1,0 +1,1 @@
+"""What a log says of a lifter's training: a view, and its forms."""
