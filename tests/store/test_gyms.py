@@ -14,6 +14,7 @@ from topheavy.errors import BadInputError, NotInStockError
 from topheavy.gymfile import demo_gym, gym_text, parse_gym
 from topheavy.store.gyms import history, load_gym
 from topheavy.store.problems import StaleError, StoreError
+from topheavy.store.account_tables import ACCOUNTS
 from topheavy.store.tables import TABLES, THINGS
 
 if TYPE_CHECKING:
@@ -136,7 +137,7 @@ def test_gyms_are_found_by_name(store: Store) -> None:
 
 def test_the_database_itself_refuses_to_change_a_row(store: Store) -> None:
     put(store)
-    for table in TABLES:
+    for table in [one for one in TABLES if one not in ACCOUNTS]:
         for words in (f"UPDATE {table.name} SET gym_id = 0", f"DELETE FROM {table.name}"):  # noqa: S608
             statement = words.replace("gym_id", "id") if table.name == "gym" else words
             if store.engine.dialect.name == "sqlite":

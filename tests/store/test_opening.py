@@ -19,7 +19,7 @@ from topheavy.errors import BadInputError
 from topheavy.store.migrating import NEWEST, config
 from topheavy.store.opening import default_path, open_store, opened
 from topheavy.store.problems import StoreError
-from topheavy.store.tables import METADATA
+from topheavy.store.tables import GYM
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 
 def test_the_migrations_make_the_tables_that_the_code_knows(store: Store) -> None:
     with store.reading() as connection:
-        assert compare_metadata(MigrationContext.configure(connection), METADATA) == []
+        assert compare_metadata(MigrationContext.configure(connection), GYM.metadata) == []
         script = ScriptDirectory.from_config(config(connection))
     assert script.get_heads() == [NEWEST]
 

@@ -55,7 +55,7 @@ def rows_of(tables: Mapping[str, Any], gym: Gym) -> list[Row]:
         for place, (table, thing) in enumerate(zip(tables.get(kind, []), things, strict=True)):
             key = str(getattr(thing, "tag", None) or getattr(thing, "name", "")).casefold()
             rows.append(Row(kind, key, place, table, _columns(thing, _COLUMNS[kind])))
-    rows += _plates(tables, gym)
+    rows += [*_plates(tables, gym), *_care(tables)]
     return rows
 
 
@@ -130,6 +130,26 @@ def _piece(batch: str, place: int, piece: ChainPiece) -> Row:
     return Row("piece", piece.tag.casefold(), place, {}, columns)
 
 
+def _care(tables: Mapping[str, Any]) -> Iterator[Row]:
+    """Inspections and weighings, each known by what it says."""
+    for kind in ("inspection", "weighing"):
+        seen: dict[str, int] = {}
+        for place, table in enumerate(tables.get(kind, [])):
+            digest = _digest(table)
+            seen[digest] = seen.get(digest, 0) + 1
+            columns = {
+                "day": table["day"],
+                "tags": ", ".join(table["tags"]),
+                "by": _stored(table.get("by", "")),
+            }
+            yield Row(kind, f"{digest}#{seen[digest]}", place, table, columns)
+
+
+def _digest(table: Mapping[str, Any]) -> str:
+    text = json.dumps(table, sort_keys=True).encode()
+    return hashlib.sha256(text).hexdigest()[:16]
+
+
 def _plates(tables: Mapping[str, Any], gym: Gym) -> Iterator[Row]:
     """Plates have no names: their mass as written, and which of them it is."""
     seen: dict[str, int] = {}
@@ -172,8 +192,7 @@ def _lift(
     seen: dict[str, int] = {}
     for kind in RECORDS:
         for index, record in enumerate(table.get(kind, [])):
-            text = json.dumps(record, sort_keys=True).encode()
-            digest = f"{kind}/{hashlib.sha256(text).hexdigest()[:16]}"
+            digest = f"{kind}/{_digest(record)}"
             seen[digest] = seen.get(digest, 0) + 1
             about = {"lift": key, "kind": kind, "day": str(record.get("day", ""))}
             yield Row("record", f"{key}/{digest}#{seen[digest]}", index, record, about)

@@ -1,71 +1,43 @@
 """The tables of the store, as SQLAlchemy knows them; migrations make them.
 
-Everything is kept by gym. Rows are added and never changed: what a gym owns is kept as rows that
-count from a version of the gym on, until a later row of the same key takes their place. Beside
-its columns, which are there to be asked for, such a row has the table of the gym file that it
-came from, word for word.
+Gyms and logs are kept by gym. Their rows are added and never changed: what a gym owns is kept as
+rows that count from a version of the gym on, until a later row of the same key takes their place.
+Beside its columns, which are there to be asked for, such a row has the table of the gym file that
+it came from, word for word. Accounts stand as they are now, and what was done to them is added.
 """
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
-from typing import TYPE_CHECKING, Any, Final
+from typing import Any, Final
 
 from sqlalchemy import (
     JSON,
-    BigInteger,
     Boolean,
     Column,
-    DateTime,
-    Float,
     ForeignKey,
     ForeignKeyConstraint,
     Index,
     Integer,
-    MetaData,
     String,
     Table,
     Text,
-    TypeDecorator,
     UniqueConstraint,
 )
 
-if TYPE_CHECKING:
-    from sqlalchemy.engine import Dialect
-
-
-class UtcTime(TypeDecorator[datetime]):
-    """A moment, always in UTC; SQLite has no zone to keep beside it."""
-
-    impl = DateTime(timezone=True)
-    cache_ok = True
-
-    def process_bind_param(self, value: datetime | None, dialect: Dialect) -> datetime | None:  # noqa: ARG002 - the hook's shape
-        """Turn a moment into UTC."""
-        return None if value is None else value.astimezone(UTC)
-
-    def process_result_value(self, value: Any | None, dialect: Dialect) -> datetime | None:  # noqa: ARG002  - the hook's shape
-        """Give back a moment that knows it is UTC."""
-        if not isinstance(value, datetime):
-            return None
-        return value.replace(tzinfo=UTC) if value.tzinfo is None else value.astimezone(UTC)
-
-
-METADATA: Final = MetaData(
-    naming_convention={
-        "ix": "ix_%(table_name)s_%(column_0_N_name)s",
-        "uq": "uq_%(table_name)s_%(column_0_N_name)s",
-        "fk": "fk_%(table_name)s_%(referred_table_name)s",
-        "pk": "pk_%(table_name)s",
-    }
+from topheavy.store.account_tables import ACCOUNTS
+from topheavy.store.columns import (
+    ID,
+    METADATA,
+    UtcTime,
+    count_column,
+    number_column,
+    text_column,
 )
-
-_ID: Final = BigInteger().with_variant(Integer, "sqlite")
 
 GYM: Final = Table(
     "gym",
     METADATA,
-    Column("id", _ID, primary_key=True, autoincrement=True, doc="number of the gym"),
+    Column("id", ID, primary_key=True, autoincrement=True, doc="number of the gym"),
     Column("name", Text, nullable=False, doc="as in its file"),
     Column("key", Text, nullable=False, unique=True, doc="its name, lower case"),
     Column("made_at", UtcTime, nullable=False, doc="when it was first loaded"),
@@ -91,7 +63,7 @@ def _thing(name: str, says: str, *columns: Column[Any]) -> Table:
     return Table(
         name,
         METADATA,
-        Column("gym_id", _ID, primary_key=True, doc="of which gym"),
+        Column("gym_id", ID, primary_key=True, doc="of which gym"),
         Column("key", Text, primary_key=True, doc="what stays the same over versions"),
         Column("version", Integer, primary_key=True, doc="from which version on it holds"),
         Column("gone", Boolean, nullable=False, doc="true: no longer there from then on"),
@@ -103,112 +75,100 @@ def _thing(name: str, says: str, *columns: Column[Any]) -> Table:
     )
 
 
-def _text(name: str, says: str) -> Column[str]:
-    return Column(name, Text, nullable=False, doc=says)
-
-
-def _number(name: str, says: str, *, needed: bool = True) -> Column[float]:
-    return Column(name, Float(53), nullable=not needed, doc=says)
-
-
-def _count(name: str, says: str) -> Column[int]:
-    return Column(name, Integer, nullable=False, doc=says)
-
-
 THINGS: Final[dict[str, Table]] = {
     "chain": _thing("chain_batch", "chain as bought and listed: a piece or a batch"),
     "feeder": _thing(
         "feeder",
         "feeders",
-        _text("name", "what it is called"),
-        _text("form", "rings, links or strap"),
-        _count("count", "how many alike"),
-        _number("whole_m", "length of the whole feeder [m]"),
-        _number("density_kg_per_m", "mass per length [kg/m]"),
-        _number("rating_kg", "working load limit [kg]; empty when unmarked", needed=False),
+        text_column("name", "what it is called"),
+        text_column("form", "rings, links or strap"),
+        count_column("count", "how many alike"),
+        number_column("whole_m", "length of the whole feeder [m]"),
+        number_column("density_kg_per_m", "mass per length [kg/m]"),
+        number_column("rating_kg", "working load limit [kg]; empty when unmarked", needed=False),
     ),
     "connector": _thing(
         "connector",
         "connectors",
-        _text("name", "what it is called"),
-        _count("count", "how many alike"),
-        _number("mass_kg", "mass of one [kg]"),
-        _number("length_m", "inside length [m]"),
-        _number("rating_kg", "working load limit [kg]; empty when unmarked", needed=False),
+        text_column("name", "what it is called"),
+        count_column("count", "how many alike"),
+        number_column("mass_kg", "mass of one [kg]"),
+        number_column("length_m", "inside length [m]"),
+        number_column("rating_kg", "working load limit [kg]; empty when unmarked", needed=False),
     ),
     "bar": _thing(
         "bar",
         "bars",
-        _text("name", "what it is called"),
-        _number("mass_kg", "mass without collars [kg]"),
-        _number("sleeve_m", "loadable length of one sleeve [m]"),
+        text_column("name", "what it is called"),
+        number_column("mass_kg", "mass without collars [kg]"),
+        number_column("sleeve_m", "loadable length of one sleeve [m]"),
     ),
     "collar": _thing(
         "collar",
         "collars",
-        _text("name", "what it is called"),
-        _count("count", "how many alike"),
-        _number("mass_kg", "mass of one [kg]"),
-        _number("width_m", "room on the sleeve [m]"),
+        text_column("name", "what it is called"),
+        count_column("count", "how many alike"),
+        number_column("mass_kg", "mass of one [kg]"),
+        number_column("width_m", "room on the sleeve [m]"),
     ),
     "plate": _thing(
         "plate",
         "plates",
-        _count("count", "how many single plates"),
-        _number("mass_kg", "mass of one [kg]"),
-        _number("width_m", "room on the sleeve [m]"),
-        _number("diameter_m", "outside diameter [m]"),
+        count_column("count", "how many single plates"),
+        number_column("mass_kg", "mass of one [kg]"),
+        number_column("width_m", "room on the sleeve [m]"),
+        number_column("diameter_m", "outside diameter [m]"),
     ),
     "band": _thing(
         "band",
         "bands, each with its readings",
-        _text("tag", "the band's own name"),
-        _number("rest_m", "length where it begins to pull [m]"),
-        _text("measured_on", "day of the readings"),
-        _text("retired", "why it must not be used; empty while it is fit"),
+        text_column("tag", "the band's own name"),
+        number_column("rest_m", "length where it begins to pull [m]"),
+        text_column("measured_on", "day of the readings"),
+        text_column("retired", "why it must not be used; empty while it is fit"),
     ),
     "station": _thing(
         "station",
         "benches, racks and platforms",
-        _text("name", "what it is called"),
-        _text("kind", "bench, rack or platform"),
-        _number("surface_m", "height of what the chain lies on [m]"),
-        _number("pad_m", "height of a bench's pad [m]", needed=False),
-        _text("bar", "the bar that lives there; empty: the first"),
+        text_column("name", "what it is called"),
+        text_column("kind", "bench, rack or platform"),
+        number_column("surface_m", "height of what the chain lies on [m]"),
+        number_column("pad_m", "height of a bench's pad [m]", needed=False),
+        text_column("bar", "the bar that lives there; empty: the first"),
     ),
-    "lifter": _thing("lifter", "lifters", _text("name", "first name or nickname")),
+    "lifter": _thing("lifter", "lifters", text_column("name", "first name or nickname")),
     "lift": _thing(
         "lift",
         "a lifter's heights and best in one lift",
-        _text("lifter", "key of the lifter"),
-        _text("name", "the lift"),
-        _number("bottom_m", "floor to bar centre where it turns round [m]"),
-        _number("top_m", "floor to bar centre at lockout [m]"),
-        _number("height_u_m", "standard uncertainty of each height [m]"),
-        _text("station", "where it was measured; empty when it does not matter"),
-        _number("best_kg", "best single, straight weight [kg]", needed=False),
+        text_column("lifter", "key of the lifter"),
+        text_column("name", "the lift"),
+        number_column("bottom_m", "floor to bar centre where it turns round [m]"),
+        number_column("top_m", "floor to bar centre at lockout [m]"),
+        number_column("height_u_m", "standard uncertainty of each height [m]"),
+        text_column("station", "where it was measured; empty when it does not matter"),
+        number_column("best_kg", "best single, straight weight [kg]", needed=False),
     ),
     "record": _thing(
         "lift_record",
         "what was written down of a lifter in a lift: evidence on strength",
-        _text("lift", "key of the lift"),
-        _text("kind", "sets, isometrics, misses, hung or speeds"),
-        _text("day", "when; empty when nobody noted it"),
+        text_column("lift", "key of the lift"),
+        text_column("kind", "sets, isometrics, misses, hung or speeds"),
+        text_column("day", "when; empty when nobody noted it"),
     ),
     "piece": _thing(
         "chain_piece",
         "every piece of chain, worked out of its batch",
-        _text("batch", "key of the batch"),
-        _text("tag", "the piece's own name"),
-        _text("size", "trade size"),
-        _text("grade", "as marked"),
-        _count("links", "links"),
-        _number("wire_m", "wire diameter [m]"),
-        _number("pitch_m", "inside length of one link [m]"),
-        _number("mass_kg", "mass [kg]"),
-        _number("mass_u_kg", "standard uncertainty of the mass [kg]"),
+        text_column("batch", "key of the batch"),
+        text_column("tag", "the piece's own name"),
+        text_column("size", "trade size"),
+        text_column("grade", "as marked"),
+        count_column("links", "links"),
+        number_column("wire_m", "wire diameter [m]"),
+        number_column("pitch_m", "inside length of one link [m]"),
+        number_column("mass_kg", "mass [kg]"),
+        number_column("mass_u_kg", "standard uncertainty of the mass [kg]"),
         Column("weighed", Boolean, nullable=False, doc="whether it was on a scale"),
-        _text("retired", "why it must not be hung; empty while it is fit"),
+        text_column("retired", "why it must not be hung; empty while it is fit"),
     ),
 }
 """Tables of what a gym has, by what the gym file calls it."""
@@ -218,7 +178,7 @@ LOG_SET: Final = Table(
     METADATA,
     Column("gym_id", ForeignKey("gym.id"), primary_key=True, doc="of which gym"),
     Column("id", String(36), primary_key=True, doc="UUID that whoever logged it made"),
-    Column("entry", _ID, nullable=False, doc="in which order sets came in, from 1 in a gym"),
+    Column("entry", ID, nullable=False, doc="in which order sets came in, from 1 in a gym"),
     Column("at", UtcTime, nullable=False, doc="when it came in"),
     Column("by", Text, nullable=False, doc="who logged it"),
     Column("lifter", Text, nullable=False, doc="who lifted"),
@@ -228,16 +188,17 @@ LOG_SET: Final = Table(
     Column("time", String(5), nullable=False, doc="hour:minute in the gym, or empty"),
     Column("session", Text, nullable=False, doc="what sets of one session share, or empty"),
     Column("number", Integer, nullable=True, doc="which set of the session, from 1"),
-    _number("straight_kg", "bar, collars and plates [kg]"),
-    _number("bottom_kg", "all on the bar at the bottom [kg]; empty: nothing hung", needed=False),
-    _number("mean_kg", "its mean over the way up [kg]", needed=False),
-    _number("top_kg", "all on the bar at the top [kg]", needed=False),
+    number_column("straight_kg", "bar, collars and plates [kg]"),
+    number_column("bottom_kg", "all on the bar at the bottom [kg]; empty: nothing hung",
+                  needed=False),
+    number_column("mean_kg", "its mean over the way up [kg]", needed=False),
+    number_column("top_kg", "all on the bar at the top [kg]", needed=False),
     Column("rig", Text, nullable=False, doc="what hung then, in words"),
     Column("curve", JSON(none_as_null=True), nullable=True,
            doc="heights [m] and hung loads [kg]; empty when only the three loads are known"),
     Column("reps", Integer, nullable=False, doc="repetitions done"),
-    _number("reps_left", "repetitions that were left", needed=False),
-    _number("speed_m_per_s", "mean speed of the bar on the way up [m/s]", needed=False),
+    number_column("reps_left", "repetitions that were left", needed=False),
+    number_column("speed_m_per_s", "mean speed of the bar on the way up [m/s]", needed=False),
     Column("missed", Boolean, nullable=False, doc="whether it ended with a miss"),
     Column("third", String(6), nullable=True, doc="where: lower, middle or top third"),
     Column("note", Text, nullable=False, doc="whatever else"),
@@ -253,4 +214,4 @@ LOG_SET: Final = Table(
     info={"says": "sets as they were logged; a correction is a new row that points to the old one"},
 )  # fmt: skip
 
-TABLES: Final = (GYM, GYM_VERSION, *THINGS.values(), LOG_SET)
+TABLES: Final = (GYM, GYM_VERSION, *THINGS.values(), LOG_SET, *ACCOUNTS)

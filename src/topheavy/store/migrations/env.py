@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from alembic import context
 
-from topheavy.store.tables import METADATA
+from topheavy.store.tables import TABLES
 
 if hasattr(context, "config"):  # run by alembic; whoever only imports it has none
     context.configure(
         connection=context.config.attributes["connection"],
-        target_metadata=METADATA,
+        target_metadata=TABLES[0].metadata,
         transactional_ddl=False,
     )
     context.run_migrations()
