@@ -12,9 +12,9 @@ from sqlalchemy import func, select, text
 from tests.store.samples import DEMO, NAME, START, put
 from topheavy.errors import BadInputError, NotInStockError
 from topheavy.gymfile import demo_gym, gym_text, parse_gym
+from topheavy.store.account_tables import ACCOUNTS
 from topheavy.store.gyms import history, load_gym
 from topheavy.store.problems import StaleError, StoreError
-from topheavy.store.account_tables import ACCOUNTS
 from topheavy.store.tables import TABLES, THINGS
 
 if TYPE_CHECKING:
