@@ -116,8 +116,8 @@ def catalogue(
 
 
 def _job(travel: str | None, best: str | None, share: str) -> Job:
+    from topheavy.asked.facts import amount
     from topheavy.catalogue.verdict import Job
-    from topheavy.cli.facts import amount
     from topheavy.units import parse_quantity
 
     return Job(

@@ -11,7 +11,7 @@ from topheavy.cli.options import JsonOption, UnitsOption, length_m, load_kg, uni
 from topheavy.errors import BadInputError
 
 if TYPE_CHECKING:
-    from topheavy.cli.described_options import Told
+    from topheavy.asked.described import Told
     from topheavy.gym.people import Travel
 
 _HEIGHTS = "Heights of the bar centre above the floor"

@@ -7,12 +7,29 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
+from topheavy.asked.quantities import length_m, load_kg, mass_kg, name_in
 from topheavy.cli.panels import GYM_UNITS
 from topheavy.errors import BadInputError
 
 if TYPE_CHECKING:
     from topheavy.gym.gym import Gym
     from topheavy.units import UnitSystem
+
+__all__ = [
+    "WHERE",
+    "GymOption",
+    "JsonOption",
+    "LiftOption",
+    "LifterOption",
+    "StationOption",
+    "UnitsOption",
+    "length_m",
+    "load_gym",
+    "load_kg",
+    "mass_kg",
+    "name_in",
+    "unit_system",
+]  # fmt: skip
 
 GymOption = Annotated[
     Path | None,
@@ -72,53 +89,3 @@ def unit_system(name: str | None, gym: Gym | None = None) -> UnitSystem:
             "Unknown units", field="--units", got=repr(chosen), wanted=" or ".join(SYSTEMS)
         )
     return SYSTEMS[chosen]
-
-
-def mass_kg(text: str | None, option: str, best_kg: float | None = None) -> float | None:
-    """Read a mass; a percentage is of the lifter's best [kg]."""
-    if text is None:
-        return None
-    from topheavy.units import parse_quantity
-
-    if not text.strip().endswith("%"):
-        return parse_quantity(text, "mass", field=option)
-    share = parse_quantity(text, "share", field=option)
-    if best_kg is None:
-        raise BadInputError(
-            "A percentage here is of the lifter's best, and no best is known",
-            field=option,
-            got=repr(text),
-            wanted="a mass, or --best, or a best in the gym file",
-        )
-    return share * best_kg
-
-
-def load_kg(text: str | None, option: str, best_kg: float | None = None) -> float | None:
-    """Read a load on the bar [kg], which is never below nothing; a percentage is of the best."""
-    found_kg = mass_kg(text, option, best_kg)
-    if found_kg is not None and found_kg < 0:
-        raise BadInputError(
-            "A load must not be negative", field=option, got=repr(text), wanted="a load above zero"
-        )
-    return found_kg
-
-
-def name_in(text: str | None, option: str) -> str | None:
-    """Refuse a name that is empty; None when the option was left out."""
-    if text is not None and not text.strip():
-        raise BadInputError(
-            "There is no name in it",
-            field=option,
-            got=repr(text),
-            wanted="a name, or no such option",
-        )
-    return text
-
-
-def length_m(text: str | None, option: str) -> float | None:
-    """Read a length [m]."""
-    if text is None:
-        return None
-    from topheavy.units import parse_quantity
-
-    return parse_quantity(text, "length", field=option)

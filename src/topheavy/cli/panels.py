@@ -27,7 +27,7 @@ class PanelCommand(TyperCommand):
         try:
             return super().invoke(ctx)
         except TopheavyError as error:
-            from topheavy.cli.typed import in_typed_words
+            from topheavy.asked.typed import in_typed_words
 
             raise in_typed_words(error, ctx.params, GYM_UNITS.get()) from error
 

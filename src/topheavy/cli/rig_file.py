@@ -4,42 +4,30 @@ from __future__ import annotations
 
 import json
 import sys
-from dataclasses import dataclass
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any, Final
 
-from topheavy.cli.hang_words import HangWords
 from topheavy.errors import BadInputError, FileError
 
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from topheavy.asked.described import RigDescribed
     from topheavy.gym.gym import Gym
 
 _LARGEST: Final = 5_000_000
 _WANTED: Final = "what topheavy rig --json printed, whole"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class KeptRig:
-    """A rig as the file has it, in the words of the options that describe it."""
-
-    words: HangWords
-    straight: str
-    lifter: str
-    lift: str
-    station: str
-    dragged: bool
-
-
-def read_rig_file(path: Path, words: HangWords, gym: Gym) -> KeptRig:
+def read_rig_file(path: Path, said: RigDescribed, gym: Gym) -> RigDescribed:
     """Read a rig that was found before.
 
     Parameters
     ----------
     path : Path
         JSON of `topheavy rig`; ``-`` reads standard input.
-    words : HangWords
-        What was typed besides; must not describe the rig again.
+    said : RigDescribed
+        What was typed besides; must not describe the rig again, but may change the rest.
     gym : Gym
         The gym whose pieces hang.
 
@@ -50,7 +38,7 @@ def read_rig_file(path: Path, words: HangWords, gym: Gym) -> KeptRig:
     BadInputError
         The rig is described twice, or is of another gym.
     """
-    if not words.empty:
+    if not said.empty:
         raise BadInputError(
             "The rig is described twice",
             field="--rig",
@@ -70,21 +58,21 @@ def read_rig_file(path: Path, words: HangWords, gym: Gym) -> KeptRig:
             got=gym.name,
             wanted=f"the gym file of {told['gym']}",
         )
-    return KeptRig(
-        words=HangWords(
-            left=(told["left"],),
-            right=(told["right"],),
-            feeder=words.feeder or told["feeder"] or None,
-            connector=words.connector or told["connector"] or None,
-            style=told["hang"],
-            left_bands=_words(parts, "left_bands", name),
-            right_bands=_words(parts, "right_bands", name),
-        ),
-        straight=told["straight"],
-        lifter=told["lifter"],
-        lift=told["lift"],
-        station=told["station"],
-        dragged=told["slack"] == "dragged",
+    straight = None if said.bar or said.plates else told["straight"]
+    return replace(
+        said,
+        left=(told["left"],),
+        right=(told["right"],),
+        feeder=said.feeder or told["feeder"] or None,
+        connector=said.connector or told["connector"] or None,
+        hang=told["hang"],
+        left_band=_words(parts, "left_bands", name),
+        right_band=_words(parts, "right_bands", name),
+        straight=said.straight or straight,
+        lifter=said.lifter or told["lifter"],
+        lift=said.lift or told["lift"],
+        station=said.station or told["station"],
+        dragged=said.dragged or told["slack"] == "dragged",
     )
 
 

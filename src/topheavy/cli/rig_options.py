@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import inspect
-from typing import TYPE_CHECKING, Annotated, Any, cast, get_args
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
@@ -13,30 +13,21 @@ from topheavy.cli.evidence_options import (
     PartialOption,
     SetOption,
     SpeedOption,
-    evidence_from,
 )
-from topheavy.cli.match_options import EffortOption, MatchOption, matching_of, refuse_without_match
+from topheavy.cli.match_options import EffortOption, MatchOption
 from topheavy.cli.options import (
     GymOption,
     LifterOption,
     LiftOption,
     StationOption,
     load_gym,
-    load_kg,
-    name_in,
 )
-from topheavy.errors import BadInputError
-from topheavy.rigging.limits import DESIGN_FACTOR, Style
+from topheavy.rigging.limits import DESIGN_FACTOR
 
 if TYPE_CHECKING:
     from collections.abc import Callable
     from pathlib import Path
 
-    from topheavy.gym.gym import Gym
-    from topheavy.gym.lifts import Lift
-    from topheavy.gym.people import Lifter, Station
-    from topheavy.mechanics.ground import Lay
-    from topheavy.rigging.target import Ask
     from topheavy.services.rig import Place
 
 _LOADS = "What you want on the bar: just two of these"
@@ -149,46 +140,43 @@ def read_question(
     speeds: SpeedOption = None,
 ) -> Any:
     """Make the `RigQuestion` that was typed."""
-    from topheavy.cli.size_words import own_sizes
+    from topheavy.asked.rig import RigAsked, rig_question
     from topheavy.cli.today import the_day
-    from topheavy.rigging.limits import Limits
-    from topheavy.services.rig import RigQuestion, Rules
 
-    place = place_of(gym, lifter, lift, station, lay="dragged" if dragged else "piled")
-    best_kg = load_kg(best, "--best") or place.measured.best_kg
-    loads = {"bottom": bottom, "top": top, "mean": mean, "straight": straight}
-    loads_kg = {name: load_kg(text, f"--{name}", best_kg) for name, text in loads.items()}
-    evidence = evidence_from(
-        place,
-        best=best,
-        sets=sets,
-        partial=partial,
-        miss=miss,
-        isometric=isometric,
-        speed=speeds,
-    )
-    aims = {"--bottom": bottom, "--top": top, "--mean": mean, "--chain": chain, "--follow": follow}
-    return RigQuestion(
-        place=place,
-        ask=_ask(loads_kg, chain, of, best_kg),
-        rules=Rules(
-            follow=_points(follow or [], best_kg),
-            full_deload=not part_deload,
-            links_down=_links_down(links_down, all_clear=all_clear),
+    return rig_question(
+        load_gym(gym),
+        RigAsked(
+            lifter=lifter,
+            lift=lift,
+            station=station,
+            bottom=bottom,
+            top=top,
+            mean=mean,
+            straight=straight,
+            chain=chain,
+            of=of,
+            best=best,
+            follow=tuple(follow or ()),
+            links_down=links_down,
             all_clear=all_clear,
-        ),
-        limits=Limits(
+            part_deload=part_deload,
+            dragged=dragged,
+            hang=tuple(hang or ()),
             most_pieces=most_pieces,
-            most_bands=bands,
+            bands=bands,
             design_factor=design_factor,
-            most_imbalance_kg=load_kg(most_imbalance, "--most-imbalance") or 0.0,
-            styles=_styles(hang or []),
-            sizes=own_sizes(size or [], place.gym.stock),
+            most_imbalance=most_imbalance,
+            within=within,
+            size=tuple(size or ()),
+            today=the_day(today),
+            match=match,
+            effort=effort,
+            sets=tuple(sets or ()),
+            partial=tuple(partial or ()),
+            miss=tuple(miss or ()),
+            isometric=tuple(isometric or ()),
+            speeds=tuple(speeds or ()),
         ),
-        tolerance_kg=load_kg(within, "--within"),
-        today=the_day(today),
-        matching=matching_of(place, evidence, effort, aims) if match else None,
-        evidence=evidence,
     )
 
 
@@ -215,6 +203,8 @@ def _asking(command: Callable[..., None], *, strength: bool) -> Callable[..., No
     def typed(**words: Any) -> None:
         asked = {name: words[name] for name in _QUESTION.parameters}
         if not strength:
+            from topheavy.asked.matching import refuse_without_match
+
             refuse_without_match(asked)
         command(read_question(**asked), **{option.name: words[option.name] for option in own})
 
@@ -224,103 +214,11 @@ def _asking(command: Callable[..., None], *, strength: bool) -> Callable[..., No
     return typed
 
 
-def place_of(
-    gym_file: Path | None, who: str | None, what: str, where: str | None, *, lay: Lay = "piled"
-) -> Place:
-    """Find lifter, lift and station in the gym; the first lifter when none is named."""
-    from topheavy.gym.lifts import lift_named
-    from topheavy.services.rig import Place
+def place_of(gym_file: Path | None, who: str | None, what: str, where: str | None) -> Place:
+    """Find lifter, lift and station in a gym; the first lifter when none is named."""
+    from topheavy.asked.rig import place_in
 
-    who, where = name_in(who, "--lifter"), name_in(where, "--station")
-    gym, lift = load_gym(gym_file), lift_named(what)
-    lifter = gym.lifter(who) if who else gym.first_lifter(lift)
-    station = _station(gym, where, lifter, lift)
-    return Place(gym=gym, lifter=lifter, lift=lift, station=station, lay=lay)
-
-
-def _station(gym: Gym, name: str | None, lifter: Lifter, lift: Lift) -> Station:
-    """As named, else where the lifter was measured, else the first that suits."""
-    name = name or lifter.measured(lift).station
-    return gym.station(name) if name else gym.station_for(lift)
-
-
-def _ask(
-    loads_kg: dict[str, float | None], chain: str | None, of: str, best_kg: float | None
-) -> Ask:
-    from topheavy.rigging.target import Ask, Base
-    from topheavy.units import parse_quantity
-
-    if of not in get_args(Base):
-        raise BadInputError(
-            "Unknown base of a share", field="--of", got=repr(of), wanted=", ".join(get_args(Base))
-        )
-    return Ask(
-        bottom_kg=loads_kg["bottom"],
-        top_kg=loads_kg["top"],
-        mean_kg=loads_kg["mean"],
-        straight_kg=loads_kg["straight"],
-        chain_share=None if chain is None else parse_quantity(chain, "share", field="--chain"),
-        base=cast("Base", of),
-        best_kg=best_kg,
-    )
-
-
-def _links_down(typed: int | None, *, all_clear: bool) -> int | None:
-    """Links that stay down: one when nobody said, none when all shall be clear or 0 was typed."""
-    if typed is not None and all_clear:
-        raise BadInputError(
-            "Links can't stay down at lockout and be all clear of the floor",
-            field="--links-down and --all-clear",
-            got=f"--links-down {typed} and --all-clear",
-            wanted="one of the two",
-        )
-    if typed is not None and typed < 0:
-        raise BadInputError(
-            "Fewer than no links can't stay down",
-            field="--links-down",
-            got=typed,
-            wanted="0 or more; 1 is usual",
-        )
-    return None if all_clear or typed == 0 else (1 if typed is None else typed)
-
-
-def _points(follow: list[str], best_kg: float | None) -> tuple[tuple[float, float], ...]:
-    points = tuple(_point(text, best_kg) for text in follow)
-    if len(points) == 1:
-        raise BadInputError(
-            "One point makes no curve",
-            field="--follow",
-            got=repr(follow[0]),
-            wanted="two points or more: --follow 66cm=80kg --follow 107cm=105kg",
-        )
-    return points
-
-
-def _point(text: str, best_kg: float | None) -> tuple[float, float]:
-    from topheavy.units import parse_quantity
-
-    height, equals, load = text.partition("=")
-    if not equals:
-        raise BadInputError(
-            "A point to follow is a height and a load",
-            field="--follow",
-            got=repr(text),
-            wanted="such as 70cm=90kg",
-        )
-    height_m = parse_quantity(height, "length", field="--follow")
-    return height_m, load_kg(load, "--follow", best_kg) or 0.0
-
-
-def _styles(hang: list[str]) -> tuple[Style, ...]:
-    unknown = [style for style in hang if style not in get_args(Style)]
-    if unknown:
-        raise BadInputError(
-            "Unknown way to hang chain",
-            field="--hang",
-            got=repr(unknown[0]),
-            wanted=", ".join(get_args(Style)),
-        )
-    return tuple(cast("Style", style) for style in hang) or ("doubled",)
+    return place_in(load_gym(gym_file), who, what, where)
 
 
 _QUESTION = inspect.signature(read_question, eval_str=True)

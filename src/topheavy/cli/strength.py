@@ -9,7 +9,6 @@ from topheavy.cli.evidence_options import (
     PartialOption,
     SetOption,
     SpeedOption,
-    evidence_from,
 )
 from topheavy.cli.options import (
     GymOption,
@@ -50,6 +49,7 @@ def strength(
       topheavy strength --lifter Pip --speed 55kg=0.40 --units lb
       topheavy strength --lifter Pip --isometric 75cm=165kg-85kg --json
     """
+    from topheavy.asked.evidence import evidence_from
     from topheavy.present.strength_view import view_strength
     from topheavy.services.strength import answer_strength
 

@@ -13,7 +13,7 @@ from topheavy.cli.options import JsonOption, UnitsOption, length_m, mass_kg, uni
 from topheavy.errors import BadInputError
 
 if TYPE_CHECKING:
-    from topheavy.cli.described_options import Told
+    from topheavy.asked.described import Told
     from topheavy.cli.readings import Doubt
     from topheavy.services.weighing.weigh import Scale, ScaleReading, Suspects
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from topheavy.cli.chain_words import read_chain
-from topheavy.cli.facts import dimension_of, facts_in
-from topheavy.cli.hang_words import HangWords, read_ends
-from topheavy.cli.part_words import read_connector, read_feeder
+from topheavy.asked.chain_words import read_chain
+from topheavy.asked.facts import dimension_of, facts_in
+from topheavy.asked.hang_words import HangWords, read_ends
+from topheavy.asked.part_words import read_connector, read_feeder
 from topheavy.errors import BadInputError, NotInStockError, TopheavyError
 from topheavy.gym.stock import Feeder, FeederSetting, Stock
 from topheavy.gymfile import demo_gym

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from tests.services.lifters import measured, place
-from topheavy.cli.evidence_options import evidence_from
+from topheavy.asked.evidence import evidence_from
 from topheavy.errors import BadInputError
 from topheavy.lifter.by_speed import best_by_speed
 from topheavy.lifter.evidence import Evidence, FullRange, Isometric, Miss, Partial

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
+from topheavy.catalogue.sizes import read_size
 from topheavy.errors import BadInputError, NotInStockError
 
 if TYPE_CHECKING:
@@ -13,12 +14,12 @@ _SAME: Final = 0.03
 """Sizes are nominal: 5/8 in (15.9 mm) and 16 mm are one, as are 1/2 in and its 13 mm wire."""
 
 
-def own_sizes(typed: list[str], stock: Stock) -> tuple[str, ...]:
+def own_sizes(typed: tuple[str, ...], stock: Stock) -> tuple[str, ...]:
     """Find the gym's own words for sizes that were typed.
 
     Parameters
     ----------
-    typed : list of str
+    typed : tuple of str
         ``"5/8 in"``, ``"5/8"``, ``'5/8"'``, ``"16mm"``.
     stock : Stock
         The gym's.
@@ -62,7 +63,6 @@ def _is_size(piece: ChainPiece, text: str) -> bool:
 
 
 def _length_m(text: str) -> float | None:
-    from topheavy.catalogue.sizes import read_size
 
     try:
         length_m, _ = read_size(" ".join(text.split()))

@@ -6,13 +6,13 @@ import re
 from typing import TYPE_CHECKING, Final
 
 from topheavy.errors import BadInputError, NotInStockError, TopheavyError
+from topheavy.rigging.hung_band import HungBand
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from topheavy.gym.people import Station, StationPeg
     from topheavy.gym.stock import Stock
-    from topheavy.rigging.hung_band import HungBand
 
 WANTED: Final = 'a band and a peg, such as "red-1 on low", or "red-1 doubled on low"'
 _BANDS: Final = re.compile(
@@ -54,7 +54,6 @@ def read_bands(
 def _read(
     text: str, option: str, stock: Stock, station: Station | None, *, beyond: bool
 ) -> Iterator[HungBand]:
-    from topheavy.rigging.hung_band import HungBand
 
     said = _BANDS.fullmatch(text.strip())
     if said is None:

@@ -5,11 +5,14 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING, Final
 
-from topheavy.cli.facts import amount, dimension_of, facts_in, not_understood
+from topheavy.asked.facts import amount, dimension_of, facts_in, not_understood
 from topheavy.errors import BadInputError, NotInStockError, TopheavyError
+from topheavy.gym.stock import Connector, Feeder, FeederSetting
+from topheavy.gymfile.feeders import STRAP_U_M
+from topheavy.services.described import UNNAMED_CONNECTOR, UNNAMED_FEEDER
 
 if TYPE_CHECKING:
-    from topheavy.gym.stock import Connector, Feeder, FeederSetting, Stock
+    from topheavy.gym.stock import Stock
     from topheavy.units import Dimension
 
 WANTED_FEEDER: Final = (
@@ -51,9 +54,6 @@ def read_connector(text: str, stock: Stock, option: str) -> Connector:
     BadInputError, NotInStockError
         Words not understood, or no such connector.
     """
-    from topheavy.gym.stock import Connector
-    from topheavy.services.described import UNNAMED_CONNECTOR
-
     text = text.strip()
     if any(connector.name == text for connector in stock.connectors):
         return stock.connector(text)
@@ -69,9 +69,6 @@ def read_connector(text: str, stock: Stock, option: str) -> Connector:
 
 def no_connector() -> Connector:
     """Stand in for a connector that nobody described: neither mass nor length nor rating."""
-    from topheavy.gym.stock import Connector
-    from topheavy.services.described import UNNAMED_CONNECTOR
-
     return Connector(
         name=UNNAMED_CONNECTOR, mass_kg=0.0, length_m=0.0, rating_kg=None, count=_COUNT
     )
@@ -113,10 +110,6 @@ def _setting(feeder: Feeder, label: str, option: str) -> FeederSetting:
 
 
 def _feeder_by_facts(text: str, option: str) -> tuple[Feeder, FeederSetting]:
-    from topheavy.gym.stock import Feeder, FeederSetting
-    from topheavy.gymfile.feeders import STRAP_U_M
-    from topheavy.services.described import UNNAMED_FEEDER
-
     kinds: dict[Dimension, str] = {
         "length": "length", "mass": "mass", "linear density": "density"
     }  # fmt: skip

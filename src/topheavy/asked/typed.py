@@ -6,6 +6,9 @@ import copy
 import re
 from typing import TYPE_CHECKING, Any, Final
 
+from topheavy.errors import BadInputError
+from topheavy.units import parse_quantity, pounds_beside
+
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
@@ -84,8 +87,6 @@ def in_typed_words(
     if names and not field.startswith("--"):
         _by_option(told, field, names, typed)
     if _speaks_pounds(typed, names, gym_units):
-        from topheavy.units import pounds_beside
-
         told.got = _in_both(told.got) if isinstance(told.got, str) else told.got
         told.wanted = told.wanted and pounds_beside(told.wanted)
     return told
@@ -117,9 +118,6 @@ def _got(error: TopheavyError, field: str, names: list[str], typed: dict[str, An
 
 def _understood(item: object) -> str:
     """A height as typed, alone or before its load, in metres as the errors say it."""
-    from topheavy.errors import BadInputError
-    from topheavy.units import parse_quantity
-
     try:
         return f"{parse_quantity(str(item).partition('=')[0], 'length', field=''):g} m"
     except BadInputError:
@@ -142,8 +140,6 @@ def _texts(value: object) -> Iterable[str]:
 
 def _in_both(got: str) -> str:
     """Pounds and inches beside what came; not where they were typed and stand before it."""
-    from topheavy.units import pounds_beside
-
     typed, equals, understood = got.partition(" = ")
     if not (equals and _POUNDS.search(typed)):
         return pounds_beside(got)

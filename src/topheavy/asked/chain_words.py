@@ -6,8 +6,15 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Final
 
-from topheavy.cli.facts import amount, dimension_of, facts_in, not_understood
+from pydantic import ValidationError
+
+from topheavy.asked.facts import amount, dimension_of, facts_in, not_understood
+from topheavy.catalogue.sizes import chain_of_size
+from topheavy.catalogue.weighed import wire_of_weighed_m
 from topheavy.errors import BadInputError, TopheavyError
+from topheavy.gymfile.chains import pieces_from
+from topheavy.gymfile.tables import SCALE_READING_KG
+from topheavy.gymfile.tables_stock import ChainTable
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -164,16 +171,10 @@ _FORMS: Final = [
 
 def _piece(facts: _Facts, tag: str) -> ChainPiece:
     """Make the piece the way the reader of gym files does."""
-    from topheavy.gymfile.chains import pieces_from
-    from topheavy.gymfile.tables import SCALE_READING_KG
-
     return pieces_from(_table(facts, tag), [tag], SCALE_READING_KG)[0]
 
 
 def _table(facts: _Facts, tag: str) -> Any:
-    from pydantic import ValidationError
-
-    from topheavy.gymfile.tables_stock import ChainTable
 
     said: dict[str, Any] = {
         "tag": tag,
@@ -228,8 +229,6 @@ def _wire_m(facts: _Facts) -> float:
     if facts.wire_m is not None:
         return facts.wire_m
     if facts.size is not None:
-        from topheavy.catalogue.sizes import chain_of_size
-
         about_m = facts.pitch_m or (facts.outside_m or 0.0) / (facts.over + 0.55)
         return chain_of_size(
             facts.size, grade=facts.grade, standard=facts.standard or "", pitch_m=about_m
@@ -241,7 +240,6 @@ def _wire_m(facts: _Facts) -> float:
             field=facts.option,
             wanted="a size, the wire's diameter, or the mass of the piece on a scale",
         )
-    from topheavy.catalogue.weighed import wire_of_weighed_m
 
     wire_m = wire_of_weighed_m(
         mass_kg,

@@ -6,21 +6,21 @@ import re
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Final, cast, get_args
 
-from topheavy.cli.chain_words import read_chain
-from topheavy.cli.facts import not_understood
-from topheavy.cli.part_words import (
+from topheavy.asked.chain_words import read_chain
+from topheavy.asked.facts import not_understood
+from topheavy.asked.part_words import (
     WANTED_FEEDER,
     no_connector,
     read_connector,
     read_feeder,
 )
 from topheavy.errors import BadInputError, NotInStockError
+from topheavy.rigging.fixtures import Fixture
 from topheavy.rigging.limits import Style
+from topheavy.services.described import Hanging
 
 if TYPE_CHECKING:
     from topheavy.gym.stock import ChainPiece, Stock
-    from topheavy.rigging.fixtures import Fixture
-    from topheavy.services.described import Hanging
 
 NOTHING: Final = "none"
 _STYLES: Final = get_args(Style)
@@ -79,8 +79,6 @@ class _Reader:
 
     def end(self, side: str) -> tuple[Hanging, ...]:
         """Read one end; what hangs alike there hangs on one connector."""
-        from topheavy.services.described import Hanging
-
         groups: dict[_How, list[ChainPiece]] = {}
         self.count = 0
         for option, texts in (("--chain", self.words.both), (side, self._own(side))):
@@ -179,7 +177,6 @@ class _Reader:
         )
 
     def _fixture(self, how: _How, side: str) -> Fixture:
-        from topheavy.rigging.fixtures import Fixture
 
         if how.style != "doubled":
             return Fixture(style=cast("Style", how.style))
