@@ -19,6 +19,8 @@ TABLES: Final = {
     "gym": "GymTable",
     "chain": "ChainTable",
     "calipers": "CalipersTable",
+    "inspection": "InspectionTable",
+    "weighing": "WeighingTable",
     "rings": "RingsTable",
     "links": "LinksTable",
     "strap": "StrapTable",

@@ -8,8 +8,9 @@ import pytest
 
 from tests.rigging.builders import piece
 from topheavy.errors import BadInputError
+from topheavy.gym.care import INSPECT_DAYS
 from topheavy.gymfile import GymFileError, parse_gym
-from topheavy.services.chain_care import INSPECT_DAYS, inspections_due
+from topheavy.services.chain_care import inspections_due
 
 CHAIN = """
 [gym]

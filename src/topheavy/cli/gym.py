@@ -51,7 +51,7 @@ def check(
 
     found = read_gym(file)
     looked = check_gym(found)
-    due = inspections_due(found.stock.chains, the_day())
+    due = inspections_due(found.stock.chains, the_day(), found.inspect_days)
     looked = replace(looked, remarks=(*looked.remarks, *due, *contradictions_in(found)))
     view = view_gym(looked, unit_system(units, found), file.name)
     if as_json:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from topheavy.errors import BadInputError, NotInStockError
+from topheavy.gym.care import INSPECT_DAYS
 from topheavy.gym.people import Travel
 from topheavy.gym.stock import Stock
 
@@ -29,6 +30,8 @@ class Gym:
         Everything that can be hung or loaded.
     stations, lifters : tuple
         Places and people.
+    inspect_days : int
+        Days after which chain is due for a thorough inspection, 1 or more.
     """
 
     name: str
@@ -36,6 +39,7 @@ class Gym:
     stock: Stock = field(default_factory=Stock)
     stations: tuple[Station, ...] = ()
     lifters: tuple[Lifter, ...] = ()
+    inspect_days: int = INSPECT_DAYS
 
     def station(self, name: str) -> Station:
         """Find a station by name, upper or lower case, or raise NotInStockError."""

@@ -11,6 +11,7 @@ from topheavy.mechanics.chain import require_not_negative, require_positive
 
 if TYPE_CHECKING:
     from topheavy.gym.bands import Band
+    from topheavy.gym.care import Inspection, Weighing
     from topheavy.mechanics.chain import Chain
 
 
@@ -39,6 +40,8 @@ class ChainPiece:
         Why the piece must not be hung; empty while it is fit.
     inspected_on : str
         Day of the last inspection, as ``"2026-09-01"``; empty when nobody noted one.
+    inspections, weighings : tuple of Inspection, tuple of Weighing
+        All that was written down, the oldest first; `retired` and `chain` already follow them.
     """
 
     tag: str
@@ -50,6 +53,8 @@ class ChainPiece:
     grade: str = ""
     retired: str = ""
     inspected_on: str = ""
+    inspections: tuple[Inspection, ...] = ()
+    weighings: tuple[Weighing, ...] = ()
 
     def __post_init__(self) -> None:
         require_positive("wire_diameter_m", self.wire_diameter_m)

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, TypeVar
 from topheavy.gym.gym import Gym
 from topheavy.gym.stock import Stock
 from topheavy.gymfile.bands import band_from
-from topheavy.gymfile.chains import pieces_from, tags_of
+from topheavy.gymfile.care import inspections_in, weighings_in
+from topheavy.gymfile.chains import inspected_again, pieces_from, tags_of, weighed_again
 from topheavy.gymfile.feeders import feeder_from
 from topheavy.gymfile.parts import bar_from, collar_from, connector_from, plate_from
 from topheavy.gymfile.people import lifter_from, station_from
@@ -30,6 +31,7 @@ if TYPE_CHECKING:
 
     from topheavy.gym.people import Lifter
     from topheavy.gym.stock import ChainPiece
+    from topheavy.gymfile.care import PlacedWeighing
     from topheavy.gymfile.places import Place
     from topheavy.gymfile.sections import Document, Placed
     from topheavy.gymfile.tables import GymTable, LiftTable
@@ -63,6 +65,7 @@ def gym_from(document: Document) -> Gym | None:
     gym = Gym(
         name=head.name,
         units=head.units,
+        inspect_days=head.inspect_days,
         stock=stock.whole(),
         stations=tuple(stations),
         lifters=tuple(lifters),
@@ -122,14 +125,38 @@ def _names_once(document: Document, what: str, tables: Sequence[Placed[N]]) -> N
 
 
 def _chains(document: Document, scale_reading_kg: float) -> list[ChainPiece]:
-    pieces, tags = [], []
+    pieces: list[tuple[ChainTable, ChainPiece]] = []
+    tags = []
     for placed in document.tables("chain", ChainTable):
         with document.problems.caught(placed.place):
             own = tags_of(placed.table)
             tags += [(tag, placed.place, keys) for tag, keys in own]
-            pieces += pieces_from(placed.table, [tag for tag, _ in own], scale_reading_kg)
+            made = pieces_from(placed.table, [tag for tag, _ in own], scale_reading_kg)
+            pieces += [(placed.table, piece) for piece in made]
     document.problems.refuse_twice("chain piece", tags)
-    return pieces
+    named = [tag for tag, _, _ in tags]
+    weighed = weighings_in(document, named, scale_reading_kg)
+    inspected = inspections_in(document, named)
+    return [
+        inspected_again(one, inspected.get(one.tag.casefold(), ()))
+        for one in _weighed(document, pieces, weighed)
+    ]
+
+
+def _weighed(
+    document: Document,
+    pieces: Sequence[tuple[ChainTable, ChainPiece]],
+    later: Mapping[str, Sequence[PlacedWeighing]],
+) -> list[ChainPiece]:
+    """Weigh pieces again; a mass that no such chain has is a mistake of that entry."""
+    found = []
+    for table, piece in pieces:
+        own = later.get(piece.tag.casefold(), ())
+        found.append(piece)
+        for at in range(len(own)):
+            with document.problems.caught(own[at].place, "masses"):
+                found[-1] = weighed_again(table, piece, [one.entry for one in own[: at + 1]])
+    return found
 
 
 def _lifters(

@@ -4,19 +4,21 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Final
 
 from topheavy.catalogue.calipers import CRUDE_LENGTH_U_M, CaliperReadings, measured_chain
 from topheavy.catalogue.nearest import PITCH_TOLERANCE
 from topheavy.catalogue.sizes import NAMED_STANDARD_U, chain_of_size
-from topheavy.catalogue.wear import LONGEST_PITCH, MOST_LOST_SECTION
 from topheavy.errors import BadInputError, NotInStockError
+from topheavy.gym.care import Inspection, Weighing, by_day, retired_by
 from topheavy.gym.stock import ChainPiece
 from topheavy.mechanics.chain import Chain
 from topheavy.mechanics.link import pitch_from_outside_m
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from topheavy.catalogue.sizes import SizedChain
     from topheavy.gymfile.problems import Keys
     from topheavy.gymfile.tables_stock import CalipersTable, ChainTable
@@ -121,29 +123,69 @@ def pieces_from(table: ChainTable, tags: list[str], scale_reading_kg: float) -> 
     if table.weighed is not None:
         masses = [*table.weighed]
     return [
-        ChainPiece(
-            tag=tag,
-            size=_size(table, link),
-            wire_diameter_m=link.wire_m,
-            chain=_chain(table, link, tag, mass_kg, step_kg),
-            weighed=mass_kg is not None,
-            scale_u_kg=None if mass_kg is None else step_kg,
-            grade=table.grade.strip(),
-            retired=table.retired or _worn_out(table),
-            inspected_on=table.inspected or "",
-        )
+        _piece(table, link, tag, _scale(mass_kg, step_kg))
         for tag, mass_kg in zip(tags, masses, strict=True)
     ]
 
 
-def _worn_out(table: ChainTable) -> str:
-    """Say which limit of wear the readings of an inspection have reached; empty when none."""
-    grown, lost = table.pitch_growth or 0.0, table.lost_section or 0.0
-    if grown >= LONGEST_PITCH:
-        return f"pitch {100 * grown:.1f} % over, the limit is {100 * LONGEST_PITCH:g} %"
-    if lost >= MOST_LOST_SECTION:
-        return f"section worn by {100 * lost:.1f} %, the limit is {100 * MOST_LOST_SECTION:g} %"
-    return ""
+def _scale(mass_kg: float | None, step_kg: float) -> tuple[Weighing, ...]:
+    return () if mass_kg is None else (Weighing(mass_kg=mass_kg, scale_u_kg=step_kg),)
+
+
+def _piece(table: ChainTable, link: Link, tag: str, weighings: tuple[Weighing, ...]) -> ChainPiece:
+    last = weighings[-1] if weighings else None
+    own = Inspection(
+        day=table.inspected or "",
+        pitch_growth=table.pitch_growth,
+        lost_section=table.lost_section,
+    )
+    said = (own,) if own != Inspection() else ()
+    return ChainPiece(
+        tag=tag,
+        size=_size(table, link),
+        wire_diameter_m=link.wire_m,
+        chain=_chain(table, link, tag, last),
+        weighed=last is not None,
+        scale_u_kg=None if last is None else last.scale_u_kg,
+        grade=table.grade.strip(),
+        retired=table.retired or retired_by(said),
+        inspected_on=own.day,
+        inspections=said,
+        weighings=weighings,
+    )
+
+
+def weighed_again(table: ChainTable, piece: ChainPiece, later: Sequence[Weighing]) -> ChainPiece:
+    """Take later weighings of a piece into account: the newest counts.
+
+    Parameters
+    ----------
+    table : ChainTable
+        The table it came from.
+    piece : ChainPiece
+        As made of that table.
+    later : sequence of Weighing
+        With their days.
+
+    Raises
+    ------
+    BadInputError
+        No chain of that size weighs so much or so little.
+    """
+    return _piece(table, _link(table), piece.tag, by_day([*piece.weighings, *later]))
+
+
+def inspected_again(piece: ChainPiece, later: Sequence[Inspection]) -> ChainPiece:
+    """Take later inspections of a piece into account; a piece that was retired stays so."""
+    known = by_day([*piece.inspections, *later])
+    own = retired_by(piece.inspections)
+    said = piece.retired if piece.retired != own else ""
+    return replace(
+        piece,
+        inspections=known,
+        inspected_on=known[-1].day if known else "",
+        retired=said or retired_by(known),
+    )
 
 
 def _check_sources(table: ChainTable, count: int) -> None:
@@ -253,7 +295,7 @@ def _with_tape(table: ChainTable, ten_links_m: float) -> SizedChain:
         ) from None
 
 
-def _chain(table: ChainTable, link: Link, tag: str, mass_kg: float | None, step_kg: float) -> Chain:
+def _chain(table: ChainTable, link: Link, tag: str, scale: Weighing | None) -> Chain:
     """Make one piece's chain: by the scale when it was weighed.
 
     One step of the scale is taken as the standard uncertainty: rounding alone is 0.29 of it
@@ -262,7 +304,8 @@ def _chain(table: ChainTable, link: Link, tag: str, mass_kg: float | None, step_
     measured share that error, so they share their word.
     """
     density, density_u, known_by = link.density, link.density_u, link.known_by
-    if mass_kg is not None:
+    if scale is not None:
+        mass_kg, step_kg = scale.mass_kg, scale.scale_u_kg
         length_m = table.links * link.pitch_m
         about_kg = link.density * length_m
         _refuse_slip(

@@ -4,8 +4,10 @@ from typing import Annotated, Final, Literal
 
 from pydantic import ConfigDict, Field
 
+from topheavy.gym.care import INSPECT_DAYS
 from topheavy.gymfile.quantities import Length, Mass, Thickness
 from topheavy.gymfile.tables_bands import BandTable, PegTable
+from topheavy.gymfile.tables_care import InspectionTable, WeighingTable
 from topheavy.gymfile.tables_records import RecordTables
 from topheavy.gymfile.tables_stock import (
     BarTable,
@@ -46,6 +48,11 @@ class GymTable(Table):
         description="smallest step your scale shows",
         examples=["50 g"],
         json_schema_extra={"default": "50 g"},
+    )
+    inspect_days: Annotated[int, Field(ge=1, le=3650)] = Field(
+        INSPECT_DAYS,
+        description="days after which chain is due for a thorough inspection",
+        examples=[182],
     )
 
 
@@ -135,6 +142,16 @@ class GymFile(Table):
         default_factory=list,
         description="chain pieces, single or in batches",
         examples=[[{"tag": "A1", "size": "5/8 in", "links": 32, "weighed": "9.61 kg"}]],
+    )
+    inspection: list[InspectionTable] = Field(
+        default_factory=list,
+        description="inspections of chain; all are kept, and the newest readings count",
+        examples=[[{"day": "2026-09-01", "tags": ["A1", "A2"], "pitch_growth": "1.2 %"}]],
+    )
+    weighing: list[WeighingTable] = Field(
+        default_factory=list,
+        description="later weighings of chain; all are kept, and the newest counts",
+        examples=[[{"day": "2026-09-01", "tags": ["A1"], "masses": "9.58 kg"}]],
     )
     feeder: list[AnyFeederTable] = Field(
         default_factory=list,

@@ -11,7 +11,8 @@ if TYPE_CHECKING:
 
 _LINE: Final = 100
 SECTIONS: Final = (
-    "chain", "feeder", "connector", "bar", "collar", "plate", "band", "station", "lifter",
+    "chain", "inspection", "weighing", "feeder", "connector", "bar", "collar", "plate", "band",
+    "station", "lifter",
 )  # fmt: skip
 """The sections of a gym file below ``[gym]``, in the order in which they are written."""
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING
 
+from topheavy.gym.care import INSPECT_DAYS
 from topheavy.gym.day import day_number
 from topheavy.phrase import Phrase, literal
 
@@ -12,13 +13,9 @@ if TYPE_CHECKING:
 
     from topheavy.gym.stock import ChainPiece
 
-INSPECT_DAYS: Final = 365
-"""After so many days chain is due for a thorough inspection: once a year, as 29 CFR 1910.184 (e)(3)
-has it for alloy steel chain slings (from memory); gym chain has no rule of its own. Sooner where it
-is dropped, and a look before every session either way."""
-
-
-def inspections_due(pieces: Iterable[ChainPiece], today: str) -> tuple[Phrase, ...]:
+def inspections_due(
+    pieces: Iterable[ChainPiece], today: str, every_days: int = INSPECT_DAYS
+) -> tuple[Phrase, ...]:
     """Say which pieces that may hang are due for an inspection.
 
     Parameters
@@ -27,6 +24,8 @@ def inspections_due(pieces: Iterable[ChainPiece], today: str) -> tuple[Phrase, .
         Chain; retired pieces are passed over.
     today : str
         The day it is, as ``"2026-11-25"``.
+    every_days : int
+        Days after which an inspection is due.
 
     Returns
     -------
@@ -50,7 +49,7 @@ def inspections_due(pieces: Iterable[ChainPiece], today: str) -> tuple[Phrase, .
         who = literal(", ".join(some))
         if days < 0:
             found.append(Phrase(f"{who}: inspected on {day}, which is still to come."))
-        elif days > INSPECT_DAYS:
+        elif days > every_days:
             found.append(
                 Phrase(
                     f"{who}: last inspected {days} days ago. Look every link over, measure pitch "

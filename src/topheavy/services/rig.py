@@ -23,6 +23,7 @@ from topheavy.services.cautions import (
     much_hung,
     thin_chain,
 )
+from topheavy.services.chain_care import inspections_due
 from topheavy.services.match import EVEN_ENOUGH, fit_of, match_target
 from topheavy.services.reading import Reading, hung_straight, read_rig
 from topheavy.services.stock_check import left_out
@@ -196,7 +197,7 @@ class RigAnswer:
     bands_left_out : tuple of Phrase
         Where bands were allowed: ways to hang them that were refused, and why.
     remeasure : tuple of str
-        Bands to read again, and why.
+        Bands to read again and chain to inspect again, and why.
     fit : Fit or None
         How the rig fits the lifter, when it was matched.
     chosen : bool
@@ -307,7 +308,7 @@ def answer_rig(question: RigQuestion) -> RigAnswer:
         left_out=left_out(place.gym),
         bands=read_bands(best.left_bands, best.right_bands, place.travel),
         bands_left_out=problem.bands.refused,
-        remeasure=band_remarks(best.bands, question.today),
+        remeasure=due_again(question, best),
         fit=fit_to(question, best.rig),
     )
 
@@ -342,6 +343,16 @@ def tolerance_of(question: RigQuestion, target: Target) -> float:
     if question.matching:
         return EVEN_ENOUGH * question.matching.best_kg
     return max(0.5, TOLERANCE_SHARE * max(target.loads_kg))
+
+
+def due_again(question: RigQuestion, best: BuiltRig) -> tuple[str, ...]:
+    """Say which bands are to be read again and which chain to be inspected, by the day it is."""
+    bands = band_remarks(best.bands, question.today)
+    if not question.today:
+        return bands
+    every_days = question.place.gym.inspect_days
+    chain = inspections_due((*best.left, *best.right), question.today, every_days)
+    return (*bands, *(due.say() for due in chain))
 
 
 def fit_to(question: RigQuestion, rig: Rig) -> Fit | None:

@@ -33,6 +33,7 @@ from topheavy.store.columns import (
     number_column,
     text_column,
 )
+from topheavy.store.room_tables import ROOM_PLAN
 
 GYM: Final = Table(
     "gym",
@@ -77,6 +78,20 @@ def _thing(name: str, says: str, *columns: Column[Any]) -> Table:
 
 THINGS: Final[dict[str, Table]] = {
     "chain": _thing("chain_batch", "chain as bought and listed: a piece or a batch"),
+    "inspection": _thing(
+        "chain_inspection",
+        "inspections of chain",
+        text_column("day", "when"),
+        text_column("tags", "which pieces"),
+        text_column("by", "who looked"),
+    ),
+    "weighing": _thing(
+        "chain_weighing",
+        "later weighings of chain",
+        text_column("day", "when"),
+        text_column("tags", "which pieces"),
+        text_column("by", "who weighed"),
+    ),
     "feeder": _thing(
         "feeder",
         "feeders",
@@ -214,4 +229,4 @@ LOG_SET: Final = Table(
     info={"says": "sets as they were logged; a correction is a new row that points to the old one"},
 )  # fmt: skip
 
-TABLES: Final = (GYM, GYM_VERSION, *THINGS.values(), LOG_SET, *ACCOUNTS)
+TABLES: Final = (GYM, GYM_VERSION, *THINGS.values(), LOG_SET, ROOM_PLAN, *ACCOUNTS)

@@ -6,9 +6,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from topheavy.rigging.trade import best_rig
-from topheavy.services.bands import band_remarks
 from topheavy.services.reading import read_rig
-from topheavy.services.rig import answer_rig, target_of, what_to_mind
+from topheavy.services.rig import answer_rig, due_again, target_of, what_to_mind
 
 if TYPE_CHECKING:
     from topheavy.rigging.built import BuiltRig
@@ -30,7 +29,7 @@ class FoundRig:
     cautions : tuple of Caution
         What to mind.
     remeasure : tuple of str
-        Bands to read again, and why.
+        Bands to read again and chain to inspect again, and why.
     miss_kg : float or None
         Largest difference between load and what was asked for [kg]; None when the rig was matched
         to the lifter, where no load was.
@@ -59,6 +58,6 @@ def found_rig(question: RigQuestion) -> FoundRig:
         best=best,
         reading=read_rig(best.rig, place.travel, place.ground, question.best_kg),
         cautions=what_to_mind(place, best, question.best_kg),
-        remeasure=band_remarks(best.bands, question.today),
+        remeasure=due_again(question, best),
         miss_kg=None if question.matching else best.miss_kg,
     )
