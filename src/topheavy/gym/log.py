@@ -197,7 +197,7 @@ class LoggedSet:
     struck: bool = False
 
     def __post_init__(self) -> None:
-        _check_id("id", self.id)
+        check_id("id", self.id)
         _check_when(self)
         for name in ("lifter", "lift", "station", "session", "by"):
             _check_text(name, getattr(self, name), MOST_NAME)
@@ -211,7 +211,7 @@ class LoggedSet:
         _check_how(self)
         _check_rig(self)
         if self.corrects:
-            _check_id("corrects", self.corrects)
+            check_id("corrects", self.corrects)
         if self.struck and not self.corrects:
             raise BadInputError(
                 "Only a set that was logged can be struck out", field="struck", wanted="its id"
@@ -289,7 +289,11 @@ def _check_rig(logged: LoggedSet) -> None:
         )
 
 
-def _check_id(field: str, text: str) -> None:
+def check_id(field: str, text: str) -> None:
+    """Refuse what is no UUID in its usual form.
+
+    >>> check_id("id", "5d5a2c8e-0000-4000-8000-000000000001")
+    """
     if not _ID.fullmatch(text):
         raise BadInputError(
             "Not a UUID", field=field, got=repr(text[:60]), wanted="32 lower-case hex digits in "

@@ -155,16 +155,9 @@ def answer_ramp(question: RampQuestion) -> RampAnswer:
     """
     rig = answer_rig(question.rig)
     strong = strong_of(rig)
-    top = TopSet(
-        straight_kg=rig.best.rig.straight_weight_kg,
-        reps=question.reps,
-        hanging=hanging_of(rig),
-        lighter=lighter_of(rig),
-        singles=question.singles,
-        chain_from=question.chain_from,
-        from_floor=question.rig.place.lift.station == "platform",
+    ramp = ramp_to(
+        rig, strong, question.reps, singles=question.singles, chain_from=question.chain_from
     )
-    ramp = plan_ramp(top, gear_of(rig), question.rig.place.travel, strong.curve)
     percents: tuple[Percent, ...] = ()
     if strong.best_kg is not None:
         bases, loads = Bases(best_kg=strong.best_kg), loads_of(rig)
@@ -177,6 +170,37 @@ def answer_ramp(question: RampQuestion) -> RampAnswer:
         percents=percents,
         next_one=None if question.tried is None else _next(question.tried, rig, ramp),
     )
+
+
+def ramp_to(
+    rig: RigAnswer, strong: Strong, reps: int, *, singles: bool = False, chain_from: int = 1
+) -> Ramp:
+    """Plan the ramp to a rig, found or chosen; raises as `answer_ramp`.
+
+    Parameters
+    ----------
+    rig : RigAnswer
+        The rig of the day with the plates of the top set.
+    strong : Strong
+        How strong the lifter is.
+    reps : int
+        Reps of the top set.
+    singles : bool
+        Singles up to a max.
+    chain_from : int
+        Set from which the chain is on.
+    """
+    place = rig.question.place
+    top = TopSet(
+        straight_kg=rig.best.rig.straight_weight_kg,
+        reps=reps,
+        hanging=hanging_of(rig),
+        lighter=lighter_of(rig),
+        singles=singles,
+        chain_from=chain_from,
+        from_floor=place.lift.station == "platform",
+    )
+    return plan_ramp(top, gear_of(rig), place.travel, strong.curve)
 
 
 def _next(tried: Tried, rig: RigAnswer, ramp: Ramp) -> LoadedAttempt:

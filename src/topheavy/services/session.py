@@ -87,12 +87,20 @@ def answer_session(question: SessionQuestion) -> SessionAnswer:
         session=session,
         strong=strong,
         hardest_m=None if hardest is None else hardest[1],
-        speed=_speed(rig, strong) if question.plan.loss is not None else None,
+        speed=speed_of(rig, strong) if question.plan.loss is not None else None,
     )
 
 
-def _speed(rig: RigAnswer, strong: Strong) -> TargetSpeed | None:
-    """Mean speed of a first rep, where a load-velocity line was read for the lift."""
+def speed_of(rig: RigAnswer, strong: Strong) -> TargetSpeed | None:
+    """Mean speed of a first rep, where a load-velocity line was read for the lift.
+
+    Parameters
+    ----------
+    rig : RigAnswer
+        The rig.
+    strong : Strong
+        How strong the lifter is.
+    """
     place = rig.question.place
     if strong.curve is None:
         return None

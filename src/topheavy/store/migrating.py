@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
     from topheavy.store.opening import Store
 
-NEWEST: Final = "0003"
+NEWEST: Final = "0004"
 """The revision that this release works with; a test holds it to the migrations."""
 
 _VERSIONS: Final = "alembic_version"

@@ -34,6 +34,7 @@ from topheavy.store.columns import (
     text_column,
 )
 from topheavy.store.room_tables import ROOM_PLAN
+from topheavy.store.work_tables import WORK
 
 GYM: Final = Table(
     "gym",
@@ -229,4 +230,4 @@ LOG_SET: Final = Table(
     info={"says": "sets as they were logged; a correction is a new row that points to the old one"},
 )  # fmt: skip
 
-TABLES: Final = (GYM, GYM_VERSION, *THINGS.values(), LOG_SET, ROOM_PLAN, *ACCOUNTS)
+TABLES: Final = (GYM, GYM_VERSION, *THINGS.values(), LOG_SET, WORK, ROOM_PLAN, *ACCOUNTS)
