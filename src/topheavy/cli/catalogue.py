@@ -2,16 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import Annotated, Any
 
 import typer
 
-from topheavy.cli.options import JsonOption, UnitsOption, length_m, unit_system
-from topheavy.errors import BadInputError
-
-if TYPE_CHECKING:
-    from topheavy.catalogue.calipers import CaliperReadings
-    from topheavy.catalogue.verdict import Job
+from topheavy.cli.options import JsonOption, UnitsOption, unit_system
 
 _NAMES = "Which chain (with readings: what it was when new)"
 _READINGS = "Readings: wire, and the length of links pulled straight"
@@ -87,79 +82,30 @@ def catalogue(
       topheavy catalogue --wire 15.5mm --links-over 5 --outside 311mm \\
         --size "16 mm" --standard "DIN 764"
     """
+    from topheavy.asked.catalogue import ChainAsked, answer_chain
     from topheavy.cli.show import print_json, print_view
     from topheavy.present.catalogue_terminal import render_calipers, render_look_up
     from topheavy.present.catalogue_view import view_calipers, view_look_up
-    from topheavy.services.catalogue import from_calipers, look_up
+    from topheavy.services.catalogue import LookUp
 
-    shown, job = unit_system(units), _job(travel, best, share)
-    named = {"standard": standard or "", "size": size or "", "grade": grade or ""}
-    if outside is None and pitch is None:
-        if width is not None:
-            raise _needs_length("--width")
-        found = look_up(**named, wire_diameter_m=length_m(wire, "--wire"), job=job)
+    asked = ChainAsked(
+        standard=standard,
+        grade=grade,
+        size=size,
+        wire=wire,
+        outside=outside,
+        links_over=links_over,
+        pitch=pitch,
+        width=width,
+        wire_within=wire_within,
+        outside_within=outside_within,
+        travel=travel,
+        best=best,
+        share=share,
+    )
+    shown, found = unit_system(units), answer_chain(asked)
+    if isinstance(found, LookUp):
         sizes = view_look_up(found, shown)
         return print_json(sizes) if as_json else print_view(sizes, render_look_up)
-    readings = _readings(
-        wire=wire, outside=outside, over=links_over, pitch=pitch, width=width,
-        wire_within=wire_within, outside_within=outside_within,
-    )  # fmt: skip
-    told = from_calipers(
-        readings,
-        grade=named["grade"],
-        nominal_size=named["size"],
-        nominal_standard=named["standard"],
-        job=job,
-    )
-    view = view_calipers(told, shown)
+    view = view_calipers(found, shown)
     return print_json(view) if as_json else print_view(view, render_calipers)
-
-
-def _job(travel: str | None, best: str | None, share: str) -> Job:
-    from topheavy.asked.facts import amount
-    from topheavy.catalogue.verdict import Job
-    from topheavy.units import parse_quantity
-
-    return Job(
-        travel_m=None if travel is None else amount(travel, "length", "--travel"),
-        best_kg=None if best is None else amount(best, "mass", "--best"),
-        share=parse_quantity(share, "share", field="--share"),
-    )
-
-
-def _readings(
-    *,
-    wire: str | None,
-    outside: str | None,
-    over: int,
-    pitch: str | None,
-    width: str | None,
-    wire_within: str,
-    outside_within: str,
-) -> CaliperReadings:
-    from topheavy.catalogue.calipers import CaliperReadings
-
-    wire_m = length_m(wire, "--wire")
-    if wire_m is None:
-        raise BadInputError(
-            "Links alone don't say how thick the wire is",
-            field="--wire",
-            wanted="the wire's diameter, such as --wire 15.8mm",
-        )
-    return CaliperReadings(
-        wire_diameter_m=wire_m,
-        outside_m=length_m(outside, "--outside"),
-        links=over,
-        pitch_m=length_m(pitch, "--pitch"),
-        inside_width_m=length_m(width, "--width"),
-        wire_u_m=length_m(wire_within, "--wire-within") or 0.0,
-        outside_u_m=length_m(outside_within, "--outside-within") or 0.0,
-    )
-
-
-def _needs_length(option: str) -> BadInputError:
-    return BadInputError(
-        "Nothing says how long the links are",
-        field=option,
-        wanted="--outside 592mm (over ten links), or --pitch 56mm, beside --wire",
-    )

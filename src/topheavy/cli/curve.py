@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import Annotated, Any
 
 import typer
 
+from topheavy.cli.charts import ChartOption, check_chart, write_chart
 from topheavy.cli.described_options import describes_rig
-from topheavy.cli.options import JsonOption, UnitsOption, length_m, load_kg, unit_system
-from topheavy.errors import BadInputError
-
-if TYPE_CHECKING:
-    from topheavy.asked.described import Told
-    from topheavy.gym.people import Travel
+from topheavy.cli.options import JsonOption, UnitsOption, unit_system
 
 _HEIGHTS = "Heights of the bar centre above the floor"
 
@@ -42,6 +38,7 @@ def curve(
     top: TopOption = None,
     at: AtOption = None,
     reach: ReachOption = None,
+    chart: ChartOption = None,
     units: UnitsOption = None,
     as_json: JsonOption = False,
 ) -> None:
@@ -60,25 +57,20 @@ def curve(
       topheavy curve --left-band "red-1 on low" --right-band "red-3 on low" \\
         --straight 60kg --lifter Wren --station "bench 1"
       topheavy rig --lifter Pip --bottom 45kg --top 60kg --json | \\
-        topheavy curve --rig - --at 80cm
+        topheavy curve --rig - --at 80cm --chart loads.svg
     """
+    from topheavy.asked.curve import curve_question
     from topheavy.present.curve_view import view_curve
-    from topheavy.services.curve import CurveQuestion, answer_curve
+    from topheavy.services.curve import answer_curve
 
+    check_chart(chart)
     shown = unit_system(units, told.gym)
-    heights = [length_m(text, "--at") for text in at or ()]
-    question = CurveQuestion(
-        described=told.described,
-        ground=told.ground,
-        travel=_travel(told, bottom, top),
-        lift=told.lift,
-        heights_m=tuple(height for height in heights if height is not None),
-        loads_kg=tuple(load_kg(text, "--reach", told.best_kg) or 0.0 for text in reach or ()),
-        best_kg=told.best_kg,
-        design_factor=told.design_factor,
-        today=told.today,
-    )
+    question = curve_question(told, bottom=bottom, top=top, at=at or (), reach=reach or ())
     view = view_curve(answer_curve(question), shown, told.title)
+    if chart is not None:
+        from topheavy.present.charts.by_height import loads_chart
+
+        write_chart(chart, loads_chart(view, shown), shown)
     if as_json:
         from topheavy.cli.show import print_json
 
@@ -88,24 +80,3 @@ def curve(
     from topheavy.present.curve_terminal import render_curve
 
     print_view(view, render_curve)
-
-
-def _travel(told: Told, bottom: str | None, top: str | None) -> Travel | None:
-    """Heights as typed, else the lifter's; one of both may be typed over [m]."""
-    from topheavy.gym.people import Travel
-
-    measured = told.travel
-    bottom_m, top_m = length_m(bottom, "--bottom"), length_m(top, "--top")
-    if bottom_m is None and top_m is None:
-        return measured
-    if measured is not None:
-        bottom_m = measured.bottom_m if bottom_m is None else bottom_m
-        top_m = measured.top_m if top_m is None else top_m
-    if bottom_m is None or top_m is None:
-        raise BadInputError(
-            "A lift has a bottom and a top",
-            field="--bottom and --top",
-            got=f"only --{'top' if bottom_m is None else 'bottom'}",
-            wanted="both heights, such as --bottom 66cm --top 107cm, or --lifter",
-        )
-    return Travel(bottom_m=bottom_m, top_m=top_m)

@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import Annotated, Any
 
 import typer
 
-from topheavy.cli.options import JsonOption, UnitsOption, load_kg, unit_system
+from topheavy.cli.options import JsonOption, UnitsOption, unit_system
 from topheavy.cli.rig_options import asks_of_lifter
-from topheavy.errors import BadInputError
-
-if TYPE_CHECKING:
-    from topheavy.services.ramp import Tried
 
 _RAMP = "The ramp"
 _AFTER = "After a single: what next"
@@ -98,61 +94,27 @@ def ramp(
       topheavy ramp --lifter Osric --bottom 105kg --top 135kg --singles \\
         --after 100kg --reps-left 1 --attempt 2
     """
+    from topheavy.asked.training import RampAsked, ramp_question
     from topheavy.cli.show import print_json, print_view
     from topheavy.present.ramp_view import view_ramp
-    from topheavy.services.ramp import RampQuestion, answer_ramp
+    from topheavy.services.ramp import answer_ramp
 
     shown = unit_system(units, question.place.gym)
-    how = {
-        "--missed": missed,
-        "--missed-before": missed_before,
-        "--reps-left": reps_left is not None,
-        "--bar-speed": bar_speed is not None,
-        "--attempt": attempt != 1,
-    }
-    tried = _tried(
-        load_kg(after, "--after", question.ask.best_kg),
-        how,
-        made=not missed,
-        number=attempt,
-        missed_before=missed_before,
-        reps_left=reps_left,
-        speed_m_per_s=bar_speed,
-    )
-    asked = RampQuestion(
-        rig=question,
-        reps=_reps(reps, singles=singles),
+    asked = RampAsked(
+        reps=reps,
         singles=singles,
         chain_from=chain_from,
-        tried=tried,
+        after=after,
+        missed=missed,
+        missed_before=missed_before,
+        reps_left=reps_left,
+        bar_speed=bar_speed,
+        attempt=attempt,
     )
-    view = view_ramp(answer_ramp(asked), shown)
+    view = view_ramp(answer_ramp(ramp_question(question, asked)), shown)
     if as_json:
         print_json(view)
         return
     from topheavy.present.ramp_terminal import render_ramp
 
     print_view(view, render_ramp)
-
-
-def _reps(reps: int | None, *, singles: bool) -> int:
-    if reps is None:
-        return 1 if singles else 3
-    return reps
-
-
-def _tried(straight_kg: float | None, how: dict[str, bool], **facts: Any) -> Tried | None:
-    """The last single, if one was told."""
-    from topheavy.services.ramp import Tried
-
-    if straight_kg is None:
-        told = [option for option, given in how.items() if given]
-        if told:
-            raise BadInputError(
-                "Of which single?",
-                field=told[0],
-                got=f"{told[0]} without --after",
-                wanted="--after with the straight weight that was on the bar",
-            )
-        return None
-    return Tried(straight_kg=straight_kg, **facts)

@@ -1,33 +1,22 @@
-"""Readings of a scale: typed as 70cm=92.1kg, or in a CSV file."""
+"""Readings of a scale in a CSV file."""
 
 from __future__ import annotations
 
 import csv
 import re
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
-from topheavy.errors import BadInputError, FileError, TopheavyError
-from topheavy.units import UNITS, parse_quantity
+from topheavy.asked.weighing import MOST, WAYS, reading_of
+from topheavy.errors import BadInputError, FileError
+from topheavy.units import UNITS
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
     from pathlib import Path
 
-    from topheavy.services.weighing.case import ReadingWay, ScaleReading
-
-MOST: Final = 200
-"""Most readings of one weighing; a guard against the wrong file."""
+    from topheavy.asked.weighing import Doubt
+    from topheavy.services.weighing.case import ScaleReading
 
 _LARGEST: Final = 1_000_000
-_WAYS: Final[dict[str, ReadingWay]] = {
-    "up": "raising",
-    "raising": "raising",
-    "down": "lowering",
-    "lowering": "lowering",
-    "": "unsaid",
-}
-_WANTED: Final = "a height and a mass, such as 70cm=92.1kg, 70cm=92.1kg:up or 70cm=90.4kg:down"
 _HEADER: Final = (
     'a first line that names the columns with their units, such as "height [cm],mass [kg],way"'
 )
@@ -41,32 +30,6 @@ _COLUMNS: Final = {
     "direction": "way",
 }
 _NAME: Final = re.compile(r"([a-z]+)[\s_(\[/]*(.*?)[\s)\]]*", re.IGNORECASE | re.DOTALL)
-
-
-@dataclass(frozen=True, slots=True)
-class Doubt:
-    """Standard uncertainty of every height [m] and of every mass [kg]."""
-
-    height_u_m: float
-    mass_u_kg: float
-
-
-def read_typed(texts: Sequence[str], doubt: Doubt) -> list[ScaleReading]:
-    """Read readings as they are typed: HEIGHT=MASS, with :up or :down when known.
-
-    Raises
-    ------
-    BadInputError
-        Not a height and a mass, or out of range.
-    """
-    readings = []
-    for text in texts:
-        pair, _, way = text.partition(":")
-        height, equals, mass = pair.partition("=")
-        if not equals or way.strip().lower() not in _WAYS:
-            raise BadInputError("Not a reading", field="--reading", got=repr(text), wanted=_WANTED)
-        readings.append(_reading(height, mass, way, "--reading", doubt))
-    return readings
 
 
 def read_csv(path: Path, doubt: Doubt) -> list[ScaleReading]:
@@ -106,30 +69,12 @@ def read_csv(path: Path, doubt: Doubt) -> list[ScaleReading]:
             name: f"{row[place]} {unit}".strip() if place < len(row) else ""
             for name, (place, unit) in columns.items()
         }
-        if value.get("way", "").lower() not in _WAYS:
+        if value.get("way", "").lower() not in WAYS:
             raise BadInputError(
                 "Not a way", field=where, got=repr(value["way"]), wanted="up, down, or nothing"
             )
-        found.append(_reading(value["height"], value["mass"], value.get("way", ""), where, doubt))
+        found.append(reading_of(value["height"], value["mass"], value.get("way", ""), where, doubt))
     return found
-
-
-def _reading(height: str, mass: str, way: str, where: str, doubt: Doubt) -> ScaleReading:
-    from topheavy.services.weighing.case import ScaleReading
-
-    height_m = parse_quantity(height, "length", field=where)
-    mass_kg = parse_quantity(mass, "mass", field=where)
-    try:
-        return ScaleReading(
-            height_m=height_m,
-            mass_kg=mass_kg,
-            height_u_m=doubt.height_u_m,
-            mass_u_kg=doubt.mass_u_kg,
-            way=_WAYS[way.strip().lower()],
-        )
-    except TopheavyError as error:
-        got = f"{height.strip()} = {mass.strip()}"
-        raise BadInputError(error.message, field=where, got=got, wanted=error.wanted) from error
 
 
 def _text(path: Path) -> str:

@@ -2,20 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import Annotated, Any
 
 import typer
 
 from topheavy.cli.described_options import describes_rig
-from topheavy.cli.options import JsonOption, UnitsOption, length_m, mass_kg, unit_system
-from topheavy.errors import BadInputError
-
-if TYPE_CHECKING:
-    from topheavy.asked.described import Told
-    from topheavy.cli.readings import Doubt
-    from topheavy.services.weighing.weigh import Scale, ScaleReading, Suspects
+from topheavy.cli.options import JsonOption, UnitsOption, unit_system
 
 _READINGS = "What the scale showed"
 
@@ -75,90 +68,18 @@ def weigh(
         topheavy weigh --rig - --reading 63cm=45.4kg --reading 75cm=48.9kg \\
         --reading 88cm=54.9kg --reading 101cm=60.8kg
     """
-    from topheavy.cli.readings import Doubt
+    from topheavy.asked.weighing import doubt_of, read_typed, weigh_told
+    from topheavy.cli.readings import read_csv
     from topheavy.cli.show import print_json, print_view
     from topheavy.present.weigh_terminal import render_weighing
     from topheavy.present.weigh_view import view_weighing
-    from topheavy.services.bands import band_remarks
-    from topheavy.services.described import dangers
-    from topheavy.services.weighing.weigh import weigh as weighed
 
     shown = unit_system(units, told.gym)
-    doubt = Doubt(
-        height_u_m=length_m(height_within, "--height-within") or 0.0,
-        mass_u_kg=mass_kg(scale_within, "--scale-within") or 0.0,
-    )
-    taken = _readings(reading, readings, doubt)
-    described = told.described.over(*(one.height_m for one in taken), *_ends_m(told))
-    answer = weighed(
-        described.rig,
-        told.ground,
-        taken,
-        _scale(carries, bare, doubt),
-        _suspects(told),
-        told.travel,
-    )
-    found = dangers(described, design_factor=told.design_factor)
-    again = band_remarks(described.bands, told.today)
-    view = view_weighing(answer, described, found, shown, told.title, again)
+    doubt = doubt_of(scale_within, height_within)
+    taken = read_typed(reading or (), doubt) + (read_csv(readings, doubt) if readings else [])
+    done = weigh_told(told, taken, carries, bare, doubt)
+    view = view_weighing(done.answer, done.described, done.dangers, shown, told.title, done.again)
     if as_json:
         print_json(view)
     else:
         print_view(view, render_weighing)
-
-
-def _ends_m(told: Told) -> tuple[float, ...]:
-    """Bottom and top of the lifter, where one was named [m]."""
-    return (told.travel.bottom_m, told.travel.top_m) if told.travel else ()
-
-
-def _readings(typed: list[str] | None, file: Path | None, doubt: Doubt) -> list[ScaleReading]:
-    from topheavy.cli.readings import MOST, read_csv, read_typed
-
-    found = read_typed(typed or [], doubt) + (read_csv(file, doubt) if file else [])
-    if not 0 < len(found) <= MOST:
-        raise BadInputError(
-            "No readings of the scale" if not found else "Too many readings",
-            field="--reading",
-            got=None if not found else f"{len(found)} readings",
-            wanted="--reading 70cm=92.1kg, several times; or --readings FILE",
-        )
-    return found
-
-
-def _scale(carries: str, bare: str | None, doubt: Doubt) -> Scale:
-    """What the scale carries; a bare reading is as sure as the scale."""
-    from topheavy.services.weighing.weigh import Scale
-
-    bare_kg = mass_kg(bare, "--bare")
-    return Scale(
-        carries=" ".join(carries.lower().split()),  # type: ignore[arg-type]  # it checks the word
-        straight_kg=bare_kg,
-        straight_u_kg=None if bare_kg is None else doubt.mass_u_kg,
-    )
-
-
-def _suspects(told: Told) -> Suspects:
-    """What this gym has that could have been taken by mistake."""
-    from topheavy.services.described import UNNAMED_FEEDER
-    from topheavy.services.weighing.weigh import Suspects
-
-    feeders = [hanging.fixture.feeder for hanging in told.described.hangings]
-    used = next((f for f in feeders if f is not None and f.name != UNNAMED_FEEDER), None)
-    surfaces = {station.surface_m for station in told.gym.stations} | {0.0}
-    return Suspects(
-        settings=() if used is None else tuple(_named(s) for s in used.settings),
-        plates_kg=tuple(sorted({plate.mass_kg for plate in told.gym.stock.plates})),
-        surfaces_m=tuple(sorted(surfaces - {told.ground.surface_m})),
-        pegs=told.station.pegs if told.station else (),
-        bands=told.gym.stock.bands if told.described.bands else (),
-    )
-
-
-def _named(setting: Any) -> Any:
-    """A setting under the name that stands in a sentence."""
-    from topheavy.phrase import literal
-    from topheavy.present.rig_steps import setting_text
-
-    name = setting_text(setting.label)
-    return replace(setting, label=literal(f"mark {name}" if name[0].isdigit() else name))
