@@ -220,7 +220,7 @@ def _hung(built: BuiltRig, left: int, right: int) -> HungThen:
                 left=one.band.tag,
                 right=other.band.tag,
                 peg=one.peg.name,
-                second_peg=one.second.name if one.second else "",
+                second_peg=one.peg.name if one.doubled else "",
             )
             for one, other in zip(built.left_bands, built.right_bands, strict=True)
         ),
@@ -241,11 +241,16 @@ def hung_words(hung: HungThen) -> str:
         said.append(how or f"folded on {hung.feeder} at {hung.setting}")
         said += [f"in {hung.connector}"] if hung.connector else []
     said += [
-        f"bands {pair.left} left, {pair.right} right, on {pair.peg}"
-        + (f" and {pair.second_peg}" if pair.second_peg else "")
+        f"bands {pair.left} left, {pair.right} right, {_pegs(pair)}"
         for pair in hung.bands
     ]
     return ", ".join(said)[:MOST_RIG_WORDS]
+
+
+def _pegs(pair: BandsUsed) -> str:
+    if pair.second_peg == pair.peg:
+        return f"doubled on {pair.peg}"
+    return f"on {pair.peg}" + (f" and {pair.second_peg}" if pair.second_peg else "")
 
 
 def _work(
