@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 
     from sqlalchemy import ColumnElement, Connection
 
+    from topheavy.store.gyms import Change
     from topheavy.store.opening import Store
     from topheavy.training.work import Source, Work
 
@@ -59,9 +60,7 @@ class Publishing:
     gone: int
 
 
-def give_work(
-    store: Store, gym_id: int, work: Work, *, by: str, at: datetime, replaces: str = ""
-) -> bool:
+def give_work(store: Store, gym_id: int, work: Work, change: Change, *, replaces: str = "") -> bool:
     """Give a lifter work for a day.
 
     Parameters
@@ -72,10 +71,8 @@ def give_work(
         Of which gym.
     work : Work
         What, with an id of its own.
-    by : str
-        Who gives it.
-    at : datetime
-        When, with its zone.
+    change : Change
+        Who gives it, and when.
     replaces : str
         Id of the work that this one stands for from now on.
 
@@ -107,11 +104,11 @@ def give_work(
         standing = [one for one in _standing(connection, gym_id, work.day) if _same(one, work)]
         if [one.work.id for one in standing] != ([replaces] if replaces else []):
             raise _stale(work, standing, replaces)
-        _insert(connection, gym_id, [(work, replaces, False)], by=by, at=at)
+        _insert(connection, gym_id, [(work, replaces, False)], change)
     return True
 
 
-def take_work(store: Store, gym_id: int, work_id: str, *, by: str, at: datetime) -> None:
+def take_work(store: Store, gym_id: int, work_id: str, change: Change) -> None:
     """Take work away; what was logged of it stays.
 
     Parameters
@@ -122,10 +119,8 @@ def take_work(store: Store, gym_id: int, work_id: str, *, by: str, at: datetime)
         Of which gym.
     work_id : str
         Which.
-    by : str
-        Who takes it away.
-    at : datetime
-        When, with its zone.
+    change : Change
+        Who takes it away, and when.
 
     Raises
     ------
@@ -142,18 +137,17 @@ def take_work(store: Store, gym_id: int, work_id: str, *, by: str, at: datetime)
         work = decode_work(row["written"])
         if work_id not in {one.work.id for one in _standing(connection, gym_id, work.day)}:
             raise _stale(work, [], work_id)
-        _insert(connection, gym_id, [(work, work_id, True)], by=by, at=at)
+        _insert(connection, gym_id, [(work, work_id, True)], change)
 
 
 def publish_work(
     store: Store,
     gym_id: int,
     works: Sequence[Work],
+    change: Change,
     *,
     day: str,
     source: Source,
-    by: str,
-    at: datetime,
 ) -> Publishing:
     """Make a plan the work of a day: everybody's at once, or nobody's.
 
@@ -168,14 +162,12 @@ def publish_work(
         Of which gym.
     works : sequence of Work
         The plan, one for each lifter and lift.
+    change : Change
+        Who publishes it, and when.
     day : str
         Which day.
     source : {'coach', 'weeks', 'room'}
         Whose plan.
-    by : str
-        Who publishes it.
-    at : datetime
-        When, with its zone.
 
     Raises
     ------
@@ -202,7 +194,7 @@ def publish_work(
             for key, one in standing.items()
             if key not in keys and one.work.source == source
         ]
-        _insert(connection, gym_id, [*new, *gone], by=by, at=at)
+        _insert(connection, gym_id, [*new, *gone], change)
     return Publishing(given=len(new), same=len(works) - len(new), gone=len(gone))
 
 
@@ -262,9 +254,7 @@ def _insert(
     connection: Connection,
     gym_id: int,
     rows: Iterable[tuple[Work, str, bool]],
-    *,
-    by: str,
-    at: datetime,
+    change: Change,
 ) -> None:
     last = connection.execute(
         select(func.max(WORK.c.entry)).where(WORK.c.gym_id == gym_id)
@@ -274,8 +264,8 @@ def _insert(
             "gym_id": gym_id,
             "id": str(uuid.uuid4()) if gone else work.id,
             "entry": entry,
-            "at": at,
-            "by": by,
+            "at": change.at,
+            "by": change.author,
             "day": work.day,
             "lifter": work.lifter,
             "lift": work.lift,
