@@ -8,6 +8,7 @@ from tests.gymfile.samples import problems, read
 from topheavy.gym.lifts import LIFTS
 from topheavy.gym.people import Measured, Travel
 from topheavy.gym.stock import Bar, Collar, Connector
+from topheavy.gymfile import GymFileError
 from topheavy.units import KG_PER_LB, M_PER_IN
 
 BAR = '[[bar]]\nname = "bar"\nmass = "20 kg"\nsleeve = "41.5 cm"\n'
@@ -70,6 +71,18 @@ def test_a_lifter_has_heights_by_lift() -> None:
         station="Bench 1",
         best_kg=140.0,
     )
+
+
+def test_a_best_has_its_day_and_no_best_has_none() -> None:
+    dated = read(LIFTER + lift("bench", more='best = "140 kg"\nbest_day = "2026-10-03"'))
+    assert dated.lifters[0].lifts["bench press"].best_day == "2026-10-03"
+    for more, message in (
+        ('best = "140 kg"\nbest_day = "last week"', "Not a day"),
+        ('best_day = "2026-10-03"', "A day, and no best"),
+    ):
+        with pytest.raises(GymFileError, match=message) as told:
+            read(LIFTER + lift("bench", more=more))
+        assert "lifter[1].lifts.bench.best_day" in str(told.value.problems[0].field)
 
 
 def test_heights_may_be_trusted_more_or_less() -> None:

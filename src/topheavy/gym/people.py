@@ -100,6 +100,8 @@ class Measured:
         Where they were measured; empty when it does not matter.
     best_kg : float or None
         Best single at straight weight, full range [kg].
+    best_day : str
+        Day of that single, as ``"2026-10-03"``; empty when nobody noted it.
     records : tuple of Record
         What else was written down.
     logged : tuple of Record
@@ -109,6 +111,7 @@ class Measured:
     travel: Travel
     station: str = ""
     best_kg: float | None = None
+    best_day: str = ""
     records: tuple[Record, ...] = ()
     logged: tuple[Record, ...] = ()
 

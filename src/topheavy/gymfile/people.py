@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from topheavy.errors import BadInputError, NotInStockError
+from topheavy.gym.day import day_number
 from topheavy.gym.lifts import lift_named
 from topheavy.gym.people import Lifter, Measured, Station, Travel
 from topheavy.gymfile.bands import pegs_from
@@ -119,13 +120,26 @@ def _measured(
             station, there = _station_of(table.station, stations)
             if there is not None:
                 _check_station(table, lift, there)
+    if table.best_day is not None:
+        with problems.caught(placed.place, "best_day"):
+            _check_best_day(table)
     travel = Travel(bottom_m=table.bottom, top_m=table.top, height_u_m=table.within)
     return Measured(
         travel=travel,
         station=station,
         best_kg=table.best,
+        best_day=table.best_day or "",
         records=records_from(placed, travel, problems),
     )
+
+
+def _check_best_day(table: LiftTable) -> None:
+    """Refuse a day that is none, and a day of no best."""
+    if table.best is None:
+        raise BadInputError(
+            "A day, and no best", got=quoted(table.best_day), wanted="best beside it, or no day"
+        )
+    day_number(table.best_day or "", "best_day")
 
 
 def _station_of(

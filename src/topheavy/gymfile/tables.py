@@ -106,6 +106,11 @@ class HeightsTable(Table):
         description="best single with straight weight, bar and collars counted",
         examples=["140 kg"],
     )
+    best_day: Name | None = Field(
+        None,
+        description="day of the best single, year-month-day in quotes",
+        examples=["2026-10-03"],
+    )
     station: Name | None = Field(
         None, description="the station where the heights were measured", examples=["bench 1"]
     )
