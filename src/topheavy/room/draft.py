@@ -54,11 +54,12 @@ class Draft:
 
 
 def capacities(room: Room, offers: Offers) -> dict[Part, int]:
-    """Count what stations share: pairs, feeders and connectors in twos, collars, plates, people."""
+    """Count what stations share: pairs of chain, feeders and connectors in twos, bands, and so on."""
     stock = room.in_use.stock
     found: dict[Part, int] = {("chain", kind.name): len(kind.pairs) for kind in offers.kinds}
     found |= {("feeder", one.name): one.count // 2 for one in stock.feeders}
     found |= {("connector", one.name): one.count // 2 for one in stock.connectors}
+    found |= {("band", one.tag): 1 for one in stock.fit_bands}
     sets = next((collar.count // 2 for collar in stock.collars if collar.count >= 2), None)
     if sets is not None:
         found[COLLARS] = sets
@@ -77,7 +78,8 @@ def parts_hung(offers: Offers, hung: int) -> dict[Part, int]:
     """What one hung chain takes."""
     one = offers.hung[hung]
     feeder, _, connector = one.setting
-    parts: dict[Part, int] = {("feeder", feeder): 1, ("connector", connector): 1}
+    parts: dict[Part, int] = {("feeder", feeder): 1, ("connector", connector): 1} if feeder else {}
+    parts |= {("band", tag): 1 for tag in one.band_tags}
     for kind, count in zip(offers.kinds, one.counts, strict=True):
         if count:
             parts["chain", kind.name] = count

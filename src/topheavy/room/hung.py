@@ -74,23 +74,61 @@ def pair_kinds(pieces: Iterable[ChainPiece]) -> tuple[PairKind, ...]:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class TiedBands:
+    """A pair of bands that goes on together, one on each end, alike.
+
+    Parameters
+    ----------
+    left, right : str
+        Tags of the bands.
+    peg : str
+        Name of the peg, on both sides of the station.
+    doubled : bool
+        Whether both ends of a band are on the peg and its middle over the sleeve.
+    """
+
+    left: str
+    right: str
+    peg: str
+    doubled: bool = False
+
+    @property
+    def way(self) -> str:
+        """How they hang: ``single`` or ``doubled``."""
+        return "doubled" if self.doubled else "single"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Hung:
     """What hangs on both ends, for all lifters of a group; plates come on top.
 
     Parameters
     ----------
     fixture : Fixture
-        Feeder, setting, connector.
+        Style, and for doubled chain feeder, setting, connector.
     counts : tuple of int
-        Pairs of each kind of the room.
+        Pairs of each kind of the room; none where only bands are on.
+    bands : tuple of TiedBands
+        Bands beside the chain, or instead of it.
     """
 
     fixture: Fixture
     counts: tuple[int, ...]
+    bands: tuple[TiedBands, ...] = ()
+
+    @property
+    def band_tags(self) -> tuple[str, ...]:
+        """Tags of every band on both ends."""
+        return tuple(tag for pair in self.bands for tag in (pair.left, pair.right))
+
+    @property
+    def style(self) -> str:
+        """``doubled``, ``straight``, ``draped``, or ``bands`` without any chain."""
+        return self.fixture.style if sum(self.counts) else "bands"
 
     @property
     def setting(self) -> tuple[str, str, str]:
-        """Feeder, its setting, and connector, by name."""
+        """Feeder, its setting, and connector, by name; empty where chain hangs without."""
         held = self.fixture
         if held.feeder is None or held.setting is None or held.connector is None:
             return "", "", ""
