@@ -9,10 +9,10 @@ from topheavy.present.band_rows import BandRow, band_notes, band_rows
 from topheavy.present.curve_points import CurvePoint, curve_points
 from topheavy.present.figure import Figure, force, length, mass, share
 from topheavy.present.hung_words import ends_words, link_rows
+from topheavy.present.link_rows import LinkRow  # noqa: TC001 - the JSON's schema is read from it
 from topheavy.present.rig_view import LoadRow
 
 if TYPE_CHECKING:
-    from topheavy.present.link_rows import LinkRow
     from topheavy.services.curve import CurveAnswer, Point, Reached
     from topheavy.units import UnitSystem
 
