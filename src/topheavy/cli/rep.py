@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
+from topheavy.cli.charts import ChartOption, check_chart, write_chart
 from topheavy.cli.options import JsonOption, UnitsOption, unit_system
 from topheavy.cli.rig_options import asks_of_lifter
 from topheavy.cli.waiting import waiting
@@ -41,6 +42,7 @@ def rep(
     question: Any,
     effort: EffortOption = None,
     lower: LowerOption = 2.0,
+    chart: ChartOption = None,
     units: UnitsOption = None,
     as_json: JsonOption = False,
 ) -> None:
@@ -52,7 +54,7 @@ def rep(
 
     \b
     Examples
-      topheavy rep --lifter Osric --bottom 85kg --top 115kg
+      topheavy rep --lifter Osric --bottom 85kg --top 115kg --chart rep.png
       topheavy rep --lifter Runa --lift squat --bottom 60% --chain 25% \\
         --effort 90%
       topheavy rep --lifter Pip --lift deadlift --straight 80kg --chain 20% --json
@@ -62,6 +64,7 @@ def rep(
     from topheavy.services.reps.rig import found_rig
     from topheavy.units import parse_quantity
 
+    check_chart(chart)
     place = question.place
     shown = unit_system(units, place.gym)
     share = None if effort is None else parse_quantity(effort, "share", field="--effort")
@@ -74,6 +77,10 @@ def rep(
     with waiting("Moving the bar"):
         answer = answer_rep(asked)
     view = view_rep(answer, found, shown)
+    if chart is not None:
+        from topheavy.present.charts.by_height import rep_chart
+
+        write_chart(chart, rep_chart(view, shown), shown)
     if as_json:
         from topheavy.cli.show import print_json
 

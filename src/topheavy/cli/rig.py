@@ -29,7 +29,7 @@ CurvesOption = Annotated[
     typer.Option(
         "--curves",
         metavar="FILE",
-        help="With --match: draw strength and loads by height (.svg or .png).",
+        help="With --match: draw strength and loads by height (.svg, .png or .pdf).",
     ),
 ]
 _CARDS = (".pdf",)
@@ -63,7 +63,7 @@ def rig(
     for file, option, kinds in (
         (picture, "--picture", _PICTURES),
         (card, "--card", _CARDS),
-        (curves, "--curves", _PICTURES),
+        (curves, "--curves", (*_PICTURES, ".pdf")),
     ):
         if file is not None:
             check_output(file, option, kinds=kinds)
@@ -152,7 +152,13 @@ def write_outputs(
     if curves is not None:
         from topheavy.present.match_curves import match_curves
 
-        outputs.append((curves, _drawn(match_curves(answer, units), curves)))
+        svg = match_curves(answer, units)
+        if curves.suffix.lower() == ".pdf":
+            from topheavy.present.charts.printed import drawings_pdf
+
+            outputs.append((curves, drawings_pdf((svg,), units)))
+        else:
+            outputs.append((curves, _drawn(svg, curves)))
     if card is not None:
         from topheavy.present.card import card_pdf
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from topheavy.cli.charts import ChartOption, check_chart, write_chart
 from topheavy.cli.evidence_options import (
     BestOption,
     IsometricOption,
@@ -33,6 +34,7 @@ def strength(
     miss: MissOption = None,
     isometric: IsometricOption = None,
     speed: SpeedOption = None,
+    chart: ChartOption = None,
     units: UnitsOption = None,
     as_json: JsonOption = False,
 ) -> None:
@@ -43,7 +45,7 @@ def strength(
 
     \b
     Examples
-      topheavy strength --lifter Osric
+      topheavy strength --lifter Osric --chart strength.svg
       topheavy strength --lifter Runa --lift squat --partial 130cm=230kg
       topheavy strength --lifter Wren --set 5x50kg@2 --miss middle=62.5kg
       topheavy strength --lifter Pip --speed 55kg=0.40 --units lb
@@ -53,6 +55,7 @@ def strength(
     from topheavy.present.strength_view import view_strength
     from topheavy.services.strength import answer_strength
 
+    check_chart(chart)
     place = place_of(gym, lifter, lift, station)
     extra = evidence_from(
         place,
@@ -63,7 +66,12 @@ def strength(
         isometric=isometric,
         speed=speed,
     )
-    view = view_strength(answer_strength(place, extra), unit_system(units, place.gym))
+    shown = unit_system(units, place.gym)
+    view = view_strength(answer_strength(place, extra), shown)
+    if chart is not None:
+        from topheavy.present.charts.by_height import strength_chart
+
+        write_chart(chart, strength_chart(view, shown), shown)
     if as_json:
         from topheavy.cli.show import print_json
 

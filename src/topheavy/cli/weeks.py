@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from topheavy.cli.charts import check_chart, write_chart
 from topheavy.cli.options import (
     GymOption,
     JsonOption,
@@ -63,6 +64,16 @@ Sheet = Annotated[
     ),
 ]
 
+Drawn = Annotated[
+    Path | None,
+    typer.Option(
+        "--chart",
+        metavar="FILE",
+        help="Write charts of the loads shown, one for each lift (.pdf; one alone .svg, .png).",
+        rich_help_panel=_FILES,
+    ),
+]
+
 weeks = typer.Typer(
     help="Plan weeks of training for a lifter or a group; check, print, export.",
     no_args_is_help=True,
@@ -81,6 +92,7 @@ def show(
     gym: GymOption = None,
     ical: Ical = None,
     sheet: Sheet = None,
+    chart: Drawn = None,
     today: Today = None,
     units: UnitsOption = None,
     as_json: JsonOption = False,
@@ -93,7 +105,7 @@ def show(
     \b
     Examples
       topheavy weeks show --week 3
-      topheavy weeks show --lifter Osric --units lb
+      topheavy weeks show --lifter Osric --units lb --chart loads.pdf
       topheavy weeks show --all
       topheavy weeks show --week 4 --sheet week-4.pdf --ical block.ics
     """
@@ -103,6 +115,7 @@ def show(
     found = load_gym(gym)
     shown = unit_system(units, found)
     _check_outputs(ical, sheet)
+    check_chart(chart)
     block = _block(file, gym, found)
     who = found.lifter(name_in(lifter, "--lifter") or "").name if lifter is not None else ""
     number = _week(block, week, today, whole=whole or bool(who))
@@ -110,6 +123,11 @@ def show(
     view = view_weeks(answer, shown, who, number)
     whole_view = view if number is None else view_weeks(answer, shown, who)
     wrote = _write(view, whole_view, block, ical=ical, sheet=sheet)
+    if chart is not None:
+        from topheavy.present.charts.weeks import weeks_charts
+
+        write_chart(chart, weeks_charts(view, shown), shown)
+        wrote.append(chart)
     if as_json:
         print_json(view)
         return
