@@ -10,11 +10,14 @@ from urllib.parse import urlencode
 from starlette.testclient import TestClient
 
 from tests.cli.calling import TINY
-from topheavy.web.app import make_app
+from topheavy.web.app import Serving, make_app
+from topheavy.web.desk import Shelf
 from topheavy.web.gyms import GymSource
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
+
+    from topheavy.store.opening import Store
 
 ASKED: Final = {"lifter": "Ansa", "lift": "bench press", "bottom": "65", "top": "85"}
 CHOSEN: Final = {
@@ -44,3 +47,16 @@ def client() -> TestClient:
 def at(path: str, words: Mapping[str, object] | None = None) -> str:
     """An address with its question."""
     return f"{path}?{urlencode(words, doseq=True)}" if words else path
+
+
+def written(asking: TestClient) -> dict[str, str]:
+    """Headers that a write of this client needs; its cookies go along by themselves."""
+    return {"X-Csrf-Token": asking.get("/api/me").json()["csrf"]}
+
+
+def store_client(store: Store, *, gym: int | None = None, beyond: bool = False) -> TestClient:
+    """A client of an application for the gyms in a store."""
+    serving = Serving(shelf=Shelf(store, gym), beyond=beyond)
+    return TestClient(
+        make_app(None, serving), base_url="http://127.0.0.1", raise_server_exceptions=False
+    )

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from tests.cli.calling import TINY, call
-from tests.web.serving import ASKED, CHOSEN, at, client
+from tests.web.serving import ASKED, CHOSEN, at, client, written
 from topheavy.gymfile import read_gym
 from topheavy.services.chosen import choose
 from topheavy.web.question import parts_from, place_of
@@ -94,7 +94,7 @@ def test_mistakes_have_one_shape(
 
 
 def test_only_reading_is_allowed() -> None:
-    answer = client().post("/api/rig")
+    answer = client().post("/api/rig", headers=written(client()))
     assert answer.status_code == 405
     assert answer.json()["status"] == 405
 
@@ -103,7 +103,7 @@ def test_every_route_is_described_with_its_mistakes() -> None:
     page = client().get("/api/openapi.json").json()
     assert set(page["paths"]) == {
         "/api/gym", "/api/rig", "/api/rig/card", "/api/rig/chosen", "/api/rig/chosen/card",
-        "/api/rig/stage", "/api/rig/motion",
+        "/api/rig/stage", "/api/rig/motion", "/api/me",
     }  # fmt: skip
     for path in page["paths"].values():
         told = path["get"]["responses"]

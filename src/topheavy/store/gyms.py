@@ -38,6 +38,14 @@ class Version:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class GymName:
+    """A gym in the store: its number and its name."""
+
+    id: int
+    name: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class StoredGym:
     """A gym out of the store.
 
@@ -185,6 +193,13 @@ def history(store: Store, name: str = "") -> list[Version]:
             return _versions(connection, find_gym(connection, name)[0])
         ids = connection.execute(select(GYM.c.id).order_by(GYM.c.key)).scalars()
         return [version for one in list(ids) for version in _versions(connection, one)]
+
+
+def list_gyms(store: Store) -> list[GymName]:
+    """List the gyms of a store by name."""
+    with store.reading() as connection:
+        found = connection.execute(select(GYM.c.id, GYM.c.name).order_by(GYM.c.key))
+        return [GymName(id=int(row.id), name=str(row.name)) for row in found]
 
 
 def find_gym(connection: Connection, name: str) -> tuple[int, str]:

@@ -1,8 +1,10 @@
-"""The application: routes, headers and errors put together, new for each gym that is served."""
+"""The application: routes, headers, the door and errors put together."""
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from pathlib import Path
+from secrets import token_urlsafe
 from typing import TYPE_CHECKING, Final
 
 from fastapi import FastAPI
@@ -12,14 +14,22 @@ from starlette.staticfiles import StaticFiles
 
 import topheavy.present
 from topheavy import __version__
+from topheavy.store.accounts import server_secret
+from topheavy.web.access.gate import Gate, Rules
+from topheavy.web.access.keys import Keys
+from topheavy.web.access.nav import places_among
+from topheavy.web.access.routes import access_routes
 from topheavy.web.api import api_routes
-from topheavy.web.headers import SafeHeaders
+from topheavy.web.gyms import GymSource
+from topheavy.web.headers import AlsoHead, SafeHeaders
 from topheavy.web.house import House
 from topheavy.web.pages import page_routes
 from topheavy.web.problems import answer_errors
 
 if TYPE_CHECKING:
-    from topheavy.web.gyms import GymSource
+    from fastapi import APIRouter
+
+    from topheavy.web.desk import Shelf
 
 LOOPBACK: Final = ("127.0.0.1", "localhost", "::1")
 """Names of this machine for itself: no other is listened to, and none is answered."""
@@ -28,14 +38,45 @@ _STATIC: Final = Path(__file__).parent / "static"
 _FONTS: Final = Path(topheavy.present.__path__[0]) / "fonts"
 
 
-def make_app(source: GymSource) -> FastAPI:
-    """Make the application for a gym.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Serving:
+    """How the pages are served.
 
     Parameters
     ----------
-    source : GymSource
-        Where the gym comes from.
+    names : tuple of str
+        Names and addresses by which this server may be asked for, besides `LOOPBACK`; a name that
+        nobody listed is not answered.
+    beyond : bool
+        Whether others than this machine are listened to: then nothing is open without an account.
+    secure : bool
+        Whether over TLS.
+    coach : str
+        What whoever sits at this machine is called while there are no accounts.
+    shelf : Shelf or None
+        The store, when accounts or gyms come from it.
     """
+
+    names: tuple[str, ...] = ()
+    beyond: bool = False
+    secure: bool = False
+    coach: str = "coach"
+    shelf: Shelf | None = None
+
+
+def make_app(source: GymSource | None = None, serving: Serving | None = None) -> FastAPI:
+    """Make the application.
+
+    Parameters
+    ----------
+    source : GymSource or None
+        Where the gym comes from, for one that is not in the store; None: from the store.
+    serving : Serving, optional
+        How it is served; left out: to this machine alone.
+    """
+    serving = serving or Serving()
+    if source is None and serving.shelf is None:
+        source = GymSource()
     app = FastAPI(
         title="topheavy",
         version=__version__,
@@ -44,13 +85,42 @@ def make_app(source: GymSource) -> FastAPI:
         docs_url=None,
         redoc_url=None,
     )
-    house = House(source)
-    app.include_router(page_routes(house))
-    app.include_router(api_routes(house))
+    house = House(source or GymSource())
+    routers = _routers(house, serving)
+    for router in routers:
+        app.include_router(router)
     app.mount("/static/fonts", StaticFiles(directory=_FONTS))
     app.mount("/static", StaticFiles(directory=_STATIC))
     answer_errors(app)
+    app.add_middleware(Gate, rules=_rules(serving, routers, stocked=source is None))
+    app.add_middleware(AlsoHead)
     app.add_middleware(GZipMiddleware, minimum_size=2000, compresslevel=5)
-    app.add_middleware(TrustedHostMiddleware, allowed_hosts=[*LOOPBACK, "[::1]"])
+    app.add_middleware(
+        TrustedHostMiddleware,
+        allowed_hosts=[*LOOPBACK, "[::1]", *serving.names],
+        www_redirect=False,
+    )
     app.add_middleware(SafeHeaders)
     return app
+
+
+def _routers(house: House, serving: Serving) -> list[APIRouter]:
+    """Everything that is answered; each subject adds its line here."""
+    return [
+        page_routes(house),
+        api_routes(house),
+        access_routes(serving.shelf),
+    ]
+
+
+def _rules(serving: Serving, routers: list[APIRouter], *, stocked: bool) -> Rules:
+    paths = [route.path for router in routers for route in router.routes if hasattr(route, "path")]
+    secret = server_secret(serving.shelf.store) if serving.shelf else token_urlsafe()
+    return Rules(
+        keys=Keys(secret, secure=serving.secure),
+        shelf=serving.shelf,
+        stocked=stocked,
+        open_without_accounts=not serving.beyond,
+        coach=serving.coach,
+        places=places_among(paths),
+    )

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 AGAIN_S: Final = 1.0
 """A gym that is fetched is fetched again after so long [s]."""
 
-Stamp = tuple[float, ...]
+Stamp = tuple[float | str, ...]
 """What tells a gym from how it stood before: of a file, when it was changed [ns] and its length."""
 
 
@@ -33,10 +33,13 @@ class GymSource:
         The gym file; None for the built-in gym.
     fetch : callable or None
         Fetches the gym from elsewhere, such as a store; `path` then says nothing.
+    tag : int
+        Tells a gym that is fetched from others that are.
     """
 
     path: Path | None = None
     fetch: Callable[[], Gym] | None = None
+    tag: int = 0
     _stamp: Stamp = ()
     _gym: Gym | None = None
     _next_s: float = 0.0
@@ -59,13 +62,18 @@ class GymSource:
                 self._stamp = stamp
             return self._gym, self._stamp
 
+    def forget(self) -> None:
+        """Fetch the gym anew when it is next asked for: it was changed just now."""
+        with self._lock:
+            self._next_s = 0.0
+
     def _fetched(self, fetch: Callable[[], Gym]) -> tuple[Gym, Stamp]:
         """Fetch it unless that was done just now; the stamp changes when the gym does."""
         now_s, gym = time.monotonic(), self._gym
         if gym is None or now_s >= self._next_s:
             gym = fetch()
             if gym != self._gym:
-                self._gym, self._stamp = gym, (now_s,)
+                self._gym, self._stamp = gym, (self.tag, now_s)
             self._next_s = now_s + AGAIN_S
         return gym, self._stamp
 

@@ -55,3 +55,23 @@ class SafeHeaders:
             await send(message)
 
         await self.app(scope, receive, with_headers if scope["type"] == "http" else send)
+
+
+class AlsoHead:
+    """Answers HEAD like GET, without what it would have sent (RFC 9110, section 9.3.2)."""
+
+    def __init__(self, app: ASGIApp) -> None:
+        self.app = app
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """Answer a request."""
+        if scope["type"] != "http" or scope["method"] != "HEAD":
+            await self.app(scope, receive, send)
+            return
+
+        async def without_body(message: Message) -> None:
+            if message["type"] == "http.response.body":
+                message = {**message, "body": b""}
+            await send(message)
+
+        await self.app({**scope, "method": "GET"}, receive, without_body)

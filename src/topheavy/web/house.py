@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any
+from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from topheavy.errors import BadInputError
 from topheavy.present.card import card_pdf
@@ -17,15 +17,21 @@ from topheavy.present.stage import (
 )
 from topheavy.services.chosen import answer_chosen, build_chosen, choose
 from topheavy.services.rig import answer_rig, target_of
+from topheavy.units import SYSTEMS
+from topheavy.web.access.visit import visit_now
 from topheavy.web.answers import Answers
 from topheavy.web.gyms import GymSource
-from topheavy.web.question import height_m, parts_from, question_of, units_of
+from topheavy.web.question import height_m, parts_from, question_of
 
 if TYPE_CHECKING:
     from topheavy.gym.gym import Gym
     from topheavy.services.rig import RigAnswer
     from topheavy.units import UnitSystem
+    from topheavy.web.desk import Desk
+    from topheavy.web.gyms import Stamp
     from topheavy.web.words import ChosenWords, MotionWords, RigWords, StageWords
+
+    W = TypeVar("W", bound=RigWords)
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +41,7 @@ class House:
     Parameters
     ----------
     source : GymSource
-        Where the gym comes from.
+        Where the gym comes from when it is a file; a gym in the store is the request's own desk.
     """
 
     source: GymSource = field(default_factory=GymSource)
@@ -44,22 +50,49 @@ class House:
     @property
     def gym(self) -> Gym:
         """The gym as it stands now."""
-        return self.source.read()[0]
+        return self.read()[0]
 
-    def units(self, words: RigWords) -> UnitSystem:
-        """What to show."""
-        return units_of(self.gym, words)
+    @property
+    def desk(self) -> Desk | None:
+        """The store and the gym in it that this request is about; None when a file is served."""
+        visit = visit_now()
+        return visit.desk if visit else None
+
+    def read(self) -> tuple[Gym, Stamp]:
+        """Give the gym, and what tells it from how it stood before.
+
+        A lifter sees a gym in which nobody else lifts.
+        """
+        visit, desk = visit_now(), self.desk
+        gym, stamp = (desk.source if desk else self.source).read()
+        visitor = visit.visitor if visit else None
+        if visitor is None or visitor.coach:
+            return gym, stamp
+        own = tuple(one for one in gym.lifters if visitor.may_see(one.name))
+        return replace(gym, lifters=own), (*stamp, *(one.name for one in own))
+
+    def units(self, words: RigWords | None = None) -> UnitSystem:
+        """What to show: as asked, else as the visitor likes it, else as the gym does."""
+        visit = visit_now()
+        liked = visit.visitor.units if visit and visit.visitor else ""
+        asked = words.units if words else ""
+        return SYSTEMS[asked or liked or self.gym.units]
+
+    def _in_units(self, words: W) -> W:
+        """Write down what bare numbers of a question are in."""
+        return words.model_copy(update={"units": self.units(words).name})
 
     def found(self, words: RigWords) -> RigAnswer:
         """Search the best rig for a question."""
-        gym, stamp = self.source.read()
-        asked = words.model_copy(update={"units": words.units or gym.units})
+        gym, stamp = self.read()
+        asked = self._in_units(words)
         key = ("found", stamp, asked.model_dump_json(include=set(type(words).model_fields)))
         return self.answers.get(key, lambda: answer_rig(question_of(gym, asked)))
 
     def chosen(self, words: ChosenWords) -> RigAnswer:
         """Read the rig whose parts were chosen."""
-        gym, stamp = self.source.read()
+        gym, stamp = self.read()
+        words = self._in_units(words)
         key = ("chosen", stamp, words.model_dump_json())
         return self.answers.get(
             key, lambda: answer_chosen(question_of(gym, words), parts_from(words))
@@ -68,7 +101,7 @@ class House:
     def stage(self, words: StageWords) -> dict[str, Any]:
         """Put the chosen rig on the stage; quick, so that a page can follow each change."""
         gym, units = self.gym, self.units(words)
-        question = question_of(gym, words)
+        question = question_of(gym, self._in_units(words))
         target = target_of(question)
         best = build_chosen(question, choose(question.place, parts_from(words)), target)
         scene = scene_of(question.place, best, units)
@@ -76,7 +109,8 @@ class House:
 
     def motion(self, words: MotionWords) -> dict[str, Any]:
         """Draw the chosen rig at every height."""
-        gym, stamp = self.source.read()
+        gym, stamp = self.read()
+        words = self._in_units(words)
         key = ("motion", stamp, words.model_dump_json())
         return self.answers.get(key, lambda: self._moved(gym, words))
 

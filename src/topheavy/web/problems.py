@@ -10,6 +10,8 @@ from fastapi.responses import JSONResponse, Response
 from starlette.exceptions import HTTPException
 
 from topheavy.errors import BadInputError, FileError, NotInStockError, TopheavyError
+from topheavy.store.problems import StaleError, StoreError
+from topheavy.web.access.refusals import RefusedError
 from topheavy.web.templates import render
 
 if TYPE_CHECKING:
@@ -21,6 +23,8 @@ _STATUS: Final[dict[type[TopheavyError], HTTPStatus]] = {
     BadInputError: HTTPStatus.UNPROCESSABLE_ENTITY,
     NotInStockError: HTTPStatus.UNPROCESSABLE_ENTITY,
     FileError: HTTPStatus.SERVICE_UNAVAILABLE,
+    StoreError: HTTPStatus.SERVICE_UNAVAILABLE,
+    StaleError: HTTPStatus.CONFLICT,
 }
 
 PROBLEM: Final[dict[int | str, dict[str, Any]]] = {
@@ -63,6 +67,15 @@ def answer_errors(app: FastAPI) -> None:
 def _own(request: Request, error: Exception) -> Response:
     if not isinstance(error, TopheavyError):
         raise error
+    return answer_mistake(request, error)
+
+
+def answer_mistake(request: Request, error: TopheavyError) -> Response:
+    """Answer with a mistake of ours, as the place that was asked tells it."""
+    if isinstance(error, RefusedError):
+        answer = _answer(request, error.status, error)
+        answer.headers.update(error.headers)
+        return answer
     return _answer(request, _STATUS.get(type(error), HTTPStatus.UNPROCESSABLE_ENTITY), error)
 
 
@@ -82,7 +95,7 @@ def _malformed(request: Request, error: Exception) -> Response:
 
 def _http(request: Request, error: Exception) -> Response:
     code = error.status_code if isinstance(error, HTTPException) else 500
-    words = {404: "There is nothing at this address", 405: "This address is only read"}
+    words = {404: "There is nothing at this address", 405: "This address does not take that"}
     told = TopheavyError(words.get(code, HTTPStatus(code).phrase), field=request.url.path)
     return _answer(request, HTTPStatus(code), told)
 

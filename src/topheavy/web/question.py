@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+from dataclasses import fields
 from typing import TYPE_CHECKING, Final
 
+from topheavy.asked.rig import RigAsked, rig_question
 from topheavy.errors import BadInputError
 from topheavy.gym.lifts import LIFTS, lift_named
+from topheavy.rigging.limits import Limits
 from topheavy.rigging.target import Ask
 from topheavy.services.chosen import Parts
 from topheavy.services.match import EFFORT, Matching
 from topheavy.services.rig import Place, RigQuestion
 from topheavy.services.strength import strength_of
 from topheavy.units import SYSTEMS, parse_quantity
+from topheavy.web.asked import AskedWords, said_in
+from topheavy.web.desk import today
 
 if TYPE_CHECKING:
     from topheavy.gym.gym import Gym
@@ -21,6 +26,8 @@ if TYPE_CHECKING:
     from topheavy.web.words import ChosenWords, RigWords
 
 _DIGITS: Final = "0123456789.,"
+_LOADS: Final = ("bottom", "top", "mean", "straight", "best", "within", "most_imbalance")
+_OF_RIG: Final = {field.name for field in fields(RigAsked)}
 
 
 def units_of(gym: Gym, words: RigWords) -> UnitSystem:
@@ -61,17 +68,37 @@ def question_of(gym: Gym, words: RigWords) -> RigQuestion:
         An unknown name, or nothing known of a lifter who is to be matched.
     """
     place, units = place_of(gym, words), units_of(gym, words)
+    if isinstance(words, AskedWords):
+        return rig_question(gym, _asked(place, words, units))
+    limits = Limits(most_bands=words.bands)
     if words.way == "match":
         share = _quantity(words.effort, "share", "effort", units) if words.effort else EFFORT
-        return RigQuestion(
-            place=place, ask=Ask(), matching=Matching(strength=strength_of(place, ()), effort=share)
-        )
+        matching = Matching(strength=strength_of(place, ()), effort=share)
+        return RigQuestion(place=place, ask=Ask(), limits=limits, matching=matching)
     best_kg = place.measured.best_kg
     bottom, top = (
         _load_kg(text, field, best_kg, units)
         for text, field in ((words.bottom, "bottom"), (words.top, "top"))
     )
-    return RigQuestion(place=place, ask=Ask(bottom_kg=bottom, top_kg=top, best_kg=best_kg))
+    ask = Ask(bottom_kg=bottom, top_kg=top, best_kg=best_kg)
+    return RigQuestion(place=place, ask=ask, limits=limits)
+
+
+def _asked(place: Place, words: AskedWords, units: UnitSystem) -> RigAsked:
+    """The words of a program as services take them; bare numbers are in the units shown."""
+    said = said_in(words, set(type(words).model_fields) - _OF_RIG)
+    said |= {name: _in_units(said[name], units) for name in _LOADS if name in said}
+    named = {"lifter": place.lifter.name, "lift": place.lift.name, "station": place.station.name}
+    day = {"today": words.today or today()}
+    return RigAsked(**{**said, **named, **day, "match": words.way == "match"})
+
+
+def _in_units(text: str, units: UnitSystem) -> str:
+    return f"{text} {units.mass_unit}" if _bare(text) else text
+
+
+def _bare(text: str) -> bool:
+    return bool(text.strip()) and all(sign in _DIGITS for sign in text.strip())
 
 
 def parts_from(words: ChosenWords) -> Parts:
@@ -120,7 +147,6 @@ def _load_kg(text: str, field: str, best_kg: float | None, units: UnitSystem) ->
 def _quantity(text: str, dimension: Dimension, field: str, units: UnitSystem) -> float:
     """Read a quantity; a bare number is in the units that are shown."""
     usual = {"mass": units.mass_unit, "length": units.length_unit, "share": "%"}
-    bare = text.strip()
-    if bare and all(sign in _DIGITS for sign in bare):
-        text = f"{bare} {usual[dimension]}"
+    if _bare(text):
+        text = f"{text.strip()} {usual[dimension]}"
     return parse_quantity(text, dimension, field=field)

@@ -8,6 +8,10 @@ from pydantic import BaseModel, ConfigDict, Field
 
 Name = Annotated[str, Field(max_length=200)]
 Quantity = Annotated[str, Field(max_length=60)]
+Units = Annotated[
+    Literal["", "kg", "lb"], Field(description="What to show; else the visitor's, or the gym's.")
+]
+Hung = Annotated[list[Name], Field(max_length=2)]
 
 
 class RigWords(BaseModel):
@@ -28,9 +32,8 @@ class RigWords(BaseModel):
     bottom: Quantity = Field(default="", description="Load wanted at the bottom: 85kg, 185lb, 60%.")
     top: Quantity = Field(default="", description="Load wanted at the top.")
     effort: Quantity = Field(default="", description="With way=match: share of strength; else 90%.")
-    units: Literal["", "kg", "lb"] = Field(
-        default="", description="What to show; else the gym's own."
-    )
+    bands: int = Field(default=0, ge=0, le=2, description="Most bands on each end.")
+    units: Units = ""
 
 
 class ChosenWords(RigWords):
@@ -49,6 +52,8 @@ class ChosenWords(RigWords):
         max_length=60,
         description="Each plate of one side: 25kg, 45lb, or a number in kg.",
     )
+    left_band: Hung = Field(default=[], description="Bands, left end: red-1 doubled on low.")
+    right_band: Hung = Field(default=[], description="Bands, right end.")
 
 
 class StageWords(ChosenWords):

@@ -6,8 +6,10 @@ from typing import TYPE_CHECKING, Any, Final
 
 from fastapi.responses import HTMLResponse
 from jinja2 import Environment, PackageLoader, StrictUndefined
+from markupsafe import Markup
 
 from topheavy import __version__
+from topheavy.web.access.visit import visit_now
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -20,8 +22,23 @@ _PAGES: Final = Environment(
     lstrip_blocks=True,
 )
 
+_FIELD: Final = Markup('<input type="hidden" name="csrf" value="{}">')
+
 
 def render(name: str, values: Mapping[str, Any], status: int = 200) -> HTMLResponse:
-    """Fill a template."""
-    text = _PAGES.get_template(name).render(version=__version__, **values)
+    """Fill a template; every one knows who asks, where they may go, and what is to be said."""
+    visit = visit_now()
+    token = visit.csrf if visit else str
+    known: dict[str, Any] = {
+        "version": __version__,
+        "csrf_token": token,
+        "csrf": lambda: _FIELD.format(token()),
+        "visitor": visit.visitor if visit else None,
+        "nav": visit.nav if visit else (),
+        "here": visit.path if visit else "",
+        "desk": visit.desk if visit else None,
+        "gyms": visit.gyms if visit else 0,
+        "told": visit.tell() if visit else {},
+    }
+    text = _PAGES.get_template(name).render(**{**known, **values})
     return HTMLResponse(text, status)

@@ -1,0 +1,96 @@
+"""What cookies are made of: random tokens, their signature, and what a form must send back."""
+
+from __future__ import annotations
+
+import hashlib
+import hmac
+import secrets
+from typing import Any, Final
+
+from itsdangerous import BadData, Signer, URLSafeTimedSerializer
+
+TOKEN_BYTES: Final = 32
+"""Random bytes of a token: 256 bits; the OWASP Session Management Cheat Sheet asks for 64 at
+least."""
+
+_SAID_S: Final = 120
+
+
+class Keys:
+    """Signs cookies with a secret of the server.
+
+    Parameters
+    ----------
+    secret : str
+        Random; the same for every process that serves the same store.
+    secure : bool
+        Whether the pages are served over TLS: cookies then never travel without.
+
+    Examples
+    --------
+    >>> keys = Keys("not very secret", secure=False)
+    >>> keys.read(keys.sign("token")), keys.read("token.forged")
+    ('token', '')
+    """
+
+    def __init__(self, secret: str, *, secure: bool) -> None:
+        self._secret = secret.encode()
+        self._signer = Signer(secret, salt="topheavy.visit", digest_method=hashlib.sha256)
+        self._said = URLSafeTimedSerializer(secret, salt="topheavy.said")
+        self.secure = secure
+
+    def name(self, cookie: str = "visit") -> str:
+        """Name a cookie; over TLS its prefix ties it to this host (RFC 6265bis, 4.1.3.2)."""
+        return f"{'__Host-' if self.secure else ''}topheavy-{cookie}"
+
+    def new_token(self) -> str:
+        """Draw a token."""
+        return secrets.token_urlsafe(TOKEN_BYTES)
+
+    def sign(self, text: str) -> str:
+        """Sign what a cookie holds."""
+        return self._signer.sign(text).decode()
+
+    def read(self, cookie: str) -> str:
+        """Give back what was signed; empty for anything else."""
+        try:
+            return self._signer.unsign(cookie).decode()
+        except (BadData, UnicodeError):
+            return ""
+
+    def csrf(self, token: str) -> str:
+        """What forms of a visit send back: nobody without its cookie can know it."""
+        return hmac.new(self._secret, f"csrf {token}".encode(), hashlib.sha256).hexdigest()
+
+    def same_csrf(self, token: str, sent: str) -> bool:
+        """Compare in a time that tells nothing."""
+        return bool(token) and hmac.compare_digest(self.csrf(token).encode(), sent.encode())
+
+    def pack(self, value: Any) -> str:
+        """Write something small that the next page is to say."""
+        return str(self._said.dumps(value))
+
+    def unpack(self, cookie: str) -> Any:
+        """Read it back; None when it is old or not ours."""
+        try:
+            return self._said.loads(cookie, max_age=_SAID_S)
+        except BadData:
+            return None
+
+    def cookie(self, name: str, value: str, max_age_s: int | None = None) -> str:
+        """Write a ``Set-Cookie`` header: sent only to us, and out of reach of scripts."""
+        parts = [f"{self.name(name)}={value}", "Path=/", "HttpOnly", "SameSite=Strict"]
+        if max_age_s is not None:
+            parts.append(f"Max-Age={max_age_s}")
+        if self.secure:
+            parts.append("Secure")
+        return "; ".join(parts)
+
+
+def hashed(token: str) -> str:
+    """What the store keeps of a token; a token is random enough to need no salt.
+
+    >>> len(hashed("token"))
+    64
+    """
+    return hashlib.sha256(token.encode()).hexdigest()

@@ -1,0 +1,128 @@
+"""The store behind the pages: its gyms, and the desk of the one that a request is about."""
+
+from __future__ import annotations
+
+import threading
+from dataclasses import dataclass, field
+from datetime import UTC, datetime
+from typing import TYPE_CHECKING, Any
+
+from topheavy.errors import BadInputError
+from topheavy.gymfile import gym_of_tables
+from topheavy.services.logged import with_log
+from topheavy.store.gyms import Change, GymName, list_gyms, load_gym, save_gym
+from topheavy.store.sets import telling_sets
+from topheavy.web.gyms import GymSource
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from topheavy.gym.gym import Gym
+    from topheavy.store.gyms import Saved, StoredGym
+    from topheavy.store.opening import Store
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Desk:
+    """An open store and the gym in it that a request is about.
+
+    Parameters
+    ----------
+    store : Store
+        The store.
+    gym_id : int
+        Number of the gym in it.
+    name : str
+        The gym's name.
+    source : GymSource
+        Gives the gym as it stands, with what its log tells of strength.
+    """
+
+    store: Store
+    gym_id: int
+    name: str
+    source: GymSource
+
+    def stored(self) -> StoredGym:
+        """Fetch the gym as it stands: its tables, the gym made of them, and its version."""
+        return load_gym(self.store, self.name)
+
+    def save(self, tables: Mapping[str, Any], *, note: str, over: int, by: str) -> Saved:
+        """Save the gym as its next version.
+
+        Parameters
+        ----------
+        tables : mapping
+            All tables of the gym, as `stored` gives them, changed.
+        note : str
+            What was changed, in words; kept with the version.
+        over : int
+            The version that was changed.
+        by : str
+            Who changed it.
+
+        Raises
+        ------
+        BadInputError
+            The tables describe no gym, or one of another name.
+        StaleError
+            Somebody has changed the gym since that version; nothing is saved then.
+        """
+        gym = gym_of_tables(dict(tables), "what was sent")
+        if gym.name != self.name:
+            raise BadInputError(
+                "A gym keeps its name", field="gym.name", got=repr(gym.name), wanted=repr(self.name)
+            )
+        change = Change(author=by, at=now(), note=note, over=over)
+        saved = save_gym(self.store, tables, gym, change)
+        self.source.forget()
+        return saved
+
+
+@dataclass(slots=True)
+class Shelf:
+    """A store that is served, with the gyms in it.
+
+    Parameters
+    ----------
+    store : Store
+        The store.
+    only : int or None
+        Number of the gym that alone is served; None for whichever is chosen.
+    """
+
+    store: Store
+    only: int | None = None
+    _desks: dict[int, Desk] = field(default_factory=dict)
+    _lock: threading.Lock = field(default_factory=threading.Lock)
+
+    def gyms(self) -> list[GymName]:
+        """List the gyms that are served, by name."""
+        found = list_gyms(self.store)
+        return [one for one in found if self.only in {None, one.id}]
+
+    def desk(self, gym: GymName) -> Desk:
+        """Give the desk of a gym; the same one to everybody."""
+        with self._lock:
+            if gym.id not in self._desks:
+                self._desks[gym.id] = self._new(gym)
+            return self._desks[gym.id]
+
+    def _new(self, gym: GymName) -> Desk:
+        source = GymSource(fetch=lambda: self._with_log(gym), tag=gym.id)
+        return Desk(store=self.store, gym_id=gym.id, name=gym.name, source=source)
+
+    def _with_log(self, gym: GymName) -> Gym:
+        day = today()
+        found = load_gym(self.store, gym.name)
+        return with_log(found.gym, telling_sets(self.store, gym.id, day), day)
+
+
+def now() -> datetime:
+    """The moment it is."""
+    return datetime.now(UTC)
+
+
+def today() -> str:
+    """The day it is here, as year-month-day."""
+    return datetime.now(UTC).astimezone().date().isoformat()
