@@ -18,6 +18,7 @@ from topheavy.gym.lifts import lift_named
 from topheavy.gym.log import MOST_RIG_WORDS, RigThen
 from topheavy.gym.records import HungLift, HungLoads, LiftedSet, MissedRep
 from topheavy.lifter.one_rm import one_rm
+from topheavy.training.review.seen import HARD_LEFT, HARD_REPS
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
@@ -27,17 +28,16 @@ if TYPE_CHECKING:
     from topheavy.gym.log import LoggedSet
     from topheavy.gym.people import Lifter, Measured
     from topheavy.gym.records import Record
+    from topheavy.mechanics.curve import LoadCurve
     from topheavy.services.reading import Reading
+
+__all__ = [
+    "HARD_LEFT", "HARD_REPS", "MOST_OF_A_KIND", "WINDOW_DAYS", "as_known", "hung_by_height",
+    "in_window", "records_of", "rig_then", "with_log",
+]  # fmt: skip
 
 WINDOW_DAYS: Final = 84
 """How far back the log tells of strength now [days]: twelve weeks, own judgement."""
-
-HARD_LEFT: Final = 3.0
-"""Most repetitions left of a hard set [-]: further from failure lifters misjudge them more (Zourdos
-et al. 2021, as quoted with the checks); the number is own judgement."""
-
-HARD_REPS: Final = 10
-"""Most repetitions of a set, those left counted, that are taken for a single: own judgement."""
 
 _DIGITS: Final = 4
 
@@ -240,7 +240,27 @@ def _miss(gym: Gym, lifter: Lifter, lift: Lift, one: LoggedSet) -> MissedRep | N
 
 
 def _hung(gym: Gym, lifter: Lifter, lift: Lift, one: LoggedSet) -> HungLoads | None:
-    """What hung, by heights where the lifter was measured; None where that can't be told."""
+    curve = hung_by_height(gym, lifter, lift, one)
+    return None if curve is None else HungLoads(curve=curve)
+
+
+def hung_by_height(gym: Gym, lifter: Lifter, lift: Lift, one: LoggedSet) -> LoadCurve | None:
+    """What hung in a set, by heights where the lifter was measured [kg over m].
+
+    Parameters
+    ----------
+    gym : Gym
+        For the heights of its stations.
+    lifter, lift : Lifter, Lift
+        Who and what; measured.
+    one : LoggedSet
+        Theirs.
+
+    Returns
+    -------
+    LoadCurve or None
+        None where nothing hung, or where it can't be told by height.
+    """
     if one.rig is None:
         return None
     measured = lifter.measured(lift).travel
@@ -249,4 +269,4 @@ def _hung(gym: Gym, lifter: Lifter, lift: Lift, one: LoggedSet) -> HungLoads | N
     except TopheavyError:
         return None
     curve = one.rig.hung_curve(one.straight_kg, there)
-    return HungLoads(curve=curve.raised(measured.bottom_m - there.bottom_m))
+    return curve.raised(measured.bottom_m - there.bottom_m)
