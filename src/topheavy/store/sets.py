@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, timedelta
+from functools import partial
 from itertools import islice
 from typing import TYPE_CHECKING, Any, Final
 
 from sqlalchemy import and_, func, or_, select
 
-from topheavy.errors import BadInputError, NotInStockError
-from topheavy.gym.log import same_set
+from topheavy.errors import BadInputError, NotInStockError, TopheavyError
+from topheavy.gym.log import LoggedSet, same_set
 from topheavy.services.logged import HARD_LEFT, WINDOW_DAYS
 from topheavy.store.gyms import lock_gym
 from topheavy.store.problems import StaleError
@@ -18,12 +20,11 @@ from topheavy.store.set_rows import row_of_set, set_of_row
 from topheavy.store.tables import LOG_SET
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Iterator, Sequence
+    from collections.abc import Iterable, Iterator, Sequence
     from datetime import datetime
 
     from sqlalchemy import ColumnElement, Connection, Select
 
-    from topheavy.gym.log import LoggedSet
     from topheavy.store.opening import Store
 
 AT_ONCE: Final = 5_000
@@ -108,10 +109,7 @@ def add_sets(
     new = known = 0
     with store.writing() as connection:
         lock_gym(connection, gym_id)
-        last = connection.execute(
-            select(func.max(LOG_SET.c.entry)).where(LOG_SET.c.gym_id == gym_id)
-        ).scalar()
-        entry = int(last or 0)
+        entry = _last_entry(connection, gym_id)
         source = iter(sets)
         while batch := list(islice(source, AT_ONCE)):
             fresh = _fresh(connection, gym_id, batch)
@@ -299,3 +297,73 @@ def count_known(store: Store, gym_id: int, sets: Iterable[LoggedSet]) -> int:
         while batch := list(islice(source, AT_ONCE)):
             known += len(batch) - len(_fresh(connection, gym_id, batch))
     return known
+
+
+FindSet = Callable[[str], LoggedSet]
+"""Finds a set of the gym by its whole id; raises when there is none."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outcome:
+    """What became of one set: new, known already, or refused and why."""
+
+    new: bool = False
+    error: TopheavyError | None = None
+
+
+def add_each(
+    store: Store, gym_id: int, makes: Sequence[Callable[[FindSet], LoggedSet]], *, at: datetime
+) -> list[Outcome]:
+    """Add sets to the log one by one in one transaction: what is refused leaves the others in.
+
+    Parameters
+    ----------
+    store : Store
+        Where.
+    gym_id : int
+        Of which gym.
+    makes : sequence of callable
+        Each makes a set, with a finder for those that are in the log by then; what it raises is
+        a refusal of this set alone.
+    at : datetime
+        When they came in, with its zone.
+
+    Returns
+    -------
+    list of Outcome
+        One for each, in the same order.
+    """
+    found: list[Outcome] = []
+    with store.writing() as connection:
+        lock_gym(connection, gym_id)
+        entry = _last_entry(connection, gym_id)
+        finder = partial(_set_there, connection, gym_id)
+        for make in makes:
+            try:
+                one = make(finder)
+                fresh = _fresh(connection, gym_id, [one])
+                _check_corrections(connection, gym_id, fresh)
+            except TopheavyError as error:
+                found.append(Outcome(error=error))
+                continue
+            if fresh:
+                entry += 1
+                row = {**row_of_set(one), "gym_id": gym_id, "entry": entry, "at": at}
+                connection.execute(LOG_SET.insert(), row)
+            found.append(Outcome(new=bool(fresh)))
+    return found
+
+
+def _last_entry(connection: Connection, gym_id: int) -> int:
+    last = select(func.max(LOG_SET.c.entry)).where(LOG_SET.c.gym_id == gym_id)
+    return int(connection.execute(last).scalar() or 0)
+
+
+def _set_there(connection: Connection, gym_id: int, set_id: str) -> LoggedSet:
+    asked = select(LOG_SET).where(LOG_SET.c.gym_id == gym_id, LOG_SET.c.id == set_id)
+    row = connection.execute(asked).first()
+    if row is None:
+        raise NotInStockError(
+            "There is no such set to correct", field="corrects", got=set_id[:60], wanted="its id"
+        )
+    return set_of_row(row._asdict())
