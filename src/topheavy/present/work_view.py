@@ -115,6 +115,14 @@ class RackView:
     left: LeftView | None
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DayView:
+    """The work of a day, with what was done of it."""
+
+    day: str
+    work: tuple[RackView, ...]
+
+
 def view_work(work: Work, units: UnitSystem) -> WorkView:
     """Put work into words and figures.
 
