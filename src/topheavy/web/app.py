@@ -25,6 +25,7 @@ from topheavy.web.headers import AlsoHead, SafeHeaders
 from topheavy.web.house import House
 from topheavy.web.pages import page_routes
 from topheavy.web.problems import answer_errors
+from topheavy.web.rack import rack_routes
 
 if TYPE_CHECKING:
     from fastapi import APIRouter
@@ -110,6 +111,7 @@ def _routers(house: House, serving: Serving) -> list[APIRouter]:
         page_routes(house),
         api_routes(house),
         access_routes(serving.shelf),
+        rack_routes(house),
     ]
 
 
