@@ -18,8 +18,13 @@ from topheavy.store.accounts import server_secret
 from topheavy.web.access.gate import Gate, Rules
 from topheavy.web.access.keys import Keys
 from topheavy.web.access.nav import places_among
+from topheavy.web.access.own import own_routes
+from topheavy.web.access.people import people_routes
 from topheavy.web.access.routes import access_routes
 from topheavy.web.api import api_routes
+from topheavy.web.api.schemas import describe
+from topheavy.web.begin.routes import begin_routes
+from topheavy.web.gym.routes import gym_routes
 from topheavy.web.gyms import GymSource
 from topheavy.web.headers import AlsoHead, SafeHeaders
 from topheavy.web.house import House
@@ -87,12 +92,13 @@ def make_app(source: GymSource | None = None, serving: Serving | None = None) ->
         redoc_url=None,
     )
     house = House(source or GymSource())
-    routers = _routers(house, serving)
+    routers = _routers(house, serving, stocked=source is None)
     for router in routers:
         app.include_router(router)
     app.mount("/static/fonts", StaticFiles(directory=_FONTS))
     app.mount("/static", StaticFiles(directory=_STATIC))
     answer_errors(app)
+    describe(app)
     app.add_middleware(Gate, rules=_rules(serving, routers, stocked=source is None))
     app.add_middleware(AlsoHead)
     app.add_middleware(GZipMiddleware, minimum_size=2000, compresslevel=5)
@@ -105,14 +111,23 @@ def make_app(source: GymSource | None = None, serving: Serving | None = None) ->
     return app
 
 
-def _routers(house: House, serving: Serving) -> list[APIRouter]:
+def _routers(house: House, serving: Serving, *, stocked: bool) -> list[APIRouter]:
     """Everything that is answered; each subject adds its line here."""
     return [
         page_routes(house),
         api_routes(house),
         access_routes(serving.shelf),
+        *_store_routes(serving.shelf, stocked=stocked),
         rack_routes(house),
+        gym_routes(house),
     ]
+
+
+def _store_routes(shelf: Shelf | None, *, stocked: bool) -> list[APIRouter]:
+    if shelf is None:
+        return []
+    doors = [own_routes(shelf), people_routes(shelf)]
+    return [*doors, begin_routes(shelf)] if stocked else doors
 
 
 def _rules(serving: Serving, routers: list[APIRouter], *, stocked: bool) -> Rules:

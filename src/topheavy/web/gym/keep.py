@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, Protocol
 
@@ -9,9 +10,12 @@ from topheavy.errors import BadInputError, TopheavyError
 from topheavy.store.gyms import load_gym
 from topheavy.store.problems import StaleError
 from topheavy.web.gym.things import (
+    keys_in,
     lift_of,
+    tags_in,
     thing,
     with_lift,
+    with_piece_apart,
     with_thing,
     without_thing,
 )
@@ -22,7 +26,6 @@ if TYPE_CHECKING:
     from topheavy.store.gyms import Saved, Version
     from topheavy.web.desk import Desk
     from topheavy.web.gym.things import Tables
-    from topheavy.web.house import House
 
 _TRIES = 5
 
@@ -110,6 +113,22 @@ class PutLift:
 
 
 @dataclass(slots=True)
+class PieceApart:
+    """Write something on one piece of chain alone; None takes a key away."""
+
+    tag: str
+    changes: dict[str, Any]
+
+    def look(self, tables: Mapping[str, Any]) -> Any:
+        """The batch that the piece is in."""
+        return next((one for one in tables.get("chain", []) if self.tag in tags_in(one)), None)
+
+    def make(self, tables: Mapping[str, Any]) -> Tables:
+        """Make the change."""
+        return with_piece_apart(tables, self.tag, self.changes)[0]
+
+
+@dataclass(slots=True)
 class PutAll:
     """Put all tables in the place of those that stand."""
 
@@ -123,6 +142,55 @@ class PutAll:
         """Make the change; what stood before is not asked."""
         del tables
         return self.tables
+
+
+@dataclass(slots=True)
+class PutBack:
+    """Take back what one version changed, thing by thing; what came after it elsewhere stays.
+
+    Parameters
+    ----------
+    before, after : dict
+        Tables of the version before, and of the one that is taken back.
+    """
+
+    before: Tables
+    after: Tables
+
+    def _about(self) -> list[tuple[str, str]]:
+        """Things that the version changed: section and key."""
+        sections = dict.fromkeys((*self.before, *self.after))
+        sections.pop("gym", None)
+        found = []
+        for section in sections:
+            keys = dict.fromkeys((*keys_in(self.before, section), *keys_in(self.after, section)))
+            found += [(section, key) for key in keys if self._changed(section, key)]
+        return found
+
+    def _changed(self, section: str, key: str) -> bool:
+        return thing(self.before, section, key) != thing(self.after, section, key)
+
+    def look(self, tables: Mapping[str, Any]) -> Any:
+        """Those things as they stand, and the gym's own table where it was changed."""
+        head = tables["gym"] if self.before["gym"] != self.after["gym"] else None
+        return head, [thing(tables, *at) for at in self._about()]
+
+    def make(self, tables: Mapping[str, Any]) -> Tables:
+        """Make the change."""
+        found = copy.deepcopy(dict(tables))
+        if self.before["gym"] != self.after["gym"]:
+            found["gym"] = self.before["gym"]
+        about = self._about()
+        for section, key in reversed(about):
+            own, keys = found.setdefault(section, []), keys_in(found, section)
+            if key in keys:
+                del own[keys.index(key)]
+        for section, key in about:
+            table = thing(self.before, section, key)
+            if table is not None:
+                at = keys_in(self.before, section).index(key)
+                found[section].insert(min(at, len(found[section])), table)
+        return {section: own for section, own in found.items() if own}
 
 
 class MeanwhileError(TopheavyError):
@@ -151,24 +219,6 @@ class Kept:
 
     saved: Saved
     between: tuple[str, ...] = field(default=())
-
-
-def desk_of(house: House) -> Desk:
-    """The desk that is written at.
-
-    Raises
-    ------
-    BadInputError
-        A gym file is served: it is changed with an editor.
-    """
-    if house.desk is None:
-        raise BadInputError(
-            "This gym is served from a file, and is not changed here",
-            field="gym",
-            wanted="the file edited by hand; or topheavy gym load FILE, which brings it into the "
-            "store, and then topheavy serve",
-        )
-    return house.desk
 
 
 def keep(desk: Desk, edit: Edit, *, over: int, by: str, note: str) -> Kept:

@@ -113,9 +113,10 @@ SHEETS: Final[dict[str, Sheet]] = {
         section="gym",
         what="gym",
         fields=(
-            _f("name", "Name", must=True, help="as it stands on the cards"),
             _f("units", "Shown", "choice", choices=(("kg", "kg and cm"), ("lb", "lb and in"))),
             _mass("scale_reading", "Smallest step of your scale", help="such as 20 g"),
+            _f("inspect_days", "Inspect chain every", "count",
+               help="so many days; 365 when left empty, sooner where chain is dropped"),
         ),
     ),
     "chain": Sheet(
