@@ -1,4 +1,4 @@
-"""A mistake told in the words of the options that were typed, not in those of the code."""
+"""A mistake told in the words that were typed or sent, not in those of the code."""
 
 from __future__ import annotations
 
@@ -6,13 +6,11 @@ import copy
 import re
 from typing import TYPE_CHECKING, Any, Final
 
-from topheavy.errors import BadInputError
+from topheavy.errors import BadInputError, TopheavyError
 from topheavy.units import parse_quantity, pounds_beside
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
-
-    from topheavy.errors import TopheavyError
+    from collections.abc import Iterable, Mapping
 
 _OPTIONS: Final = {
     "wire_diameter_m": ("wire",),
@@ -42,6 +40,7 @@ _OPTIONS: Final = {
 _LOADS: Final = {"target"}
 """Mistakes that are in what the options say only when they give loads, not in how many."""
 
+_OPTION: Final = re.compile(r"(?<![\w-])--([a-z][a-z-]*[a-z])")
 _POUNDS: Final = re.compile(r"\d\s*(?:lbs?|oz|in|ft|\"|')(?![a-z])", re.IGNORECASE)
 
 
@@ -89,6 +88,39 @@ def in_typed_words(
     if _speaks_pounds(typed, names, gym_units):
         told.got = _in_both(told.got) if isinstance(told.got, str) else told.got
         told.wanted = told.wanted and pounds_beside(told.wanted)
+    return told
+
+
+def in_sent_words(error: TopheavyError, sent: Mapping[str, Any]) -> TopheavyError:
+    """Name the word of a query that a mistake is in, and say everything without dashes.
+
+    Parameters
+    ----------
+    error : TopheavyError
+        What was wrong, as the code or the terminal tells it.
+    sent : mapping
+        Words of the query, each a text or a list of texts.
+
+    Returns
+    -------
+    TopheavyError
+        A copy.
+
+    Examples
+    --------
+    >>> from topheavy.errors import BadInputError
+    >>> slip = BadInputError("Not a set", field="--set", wanted="--set 5x100kg, or --links-down 1")
+    >>> str(in_sent_words(slip, {}))
+    'Not a set; where: set; wanted: set 5x100kg, or links_down 1'
+    """
+    told = TopheavyError(error.message, field=error.field, got=error.got, wanted=error.wanted)
+    if hasattr(error, "problems"):
+        return told  # of a file: told in the file's own words
+    told = in_typed_words(told, dict(sent))
+    for name in ("message", "field", "got", "wanted"):
+        words = getattr(told, name)
+        if isinstance(words, str):
+            setattr(told, name, _OPTION.sub(lambda found: found[1].replace("-", "_"), words))
     return told
 
 

@@ -23,7 +23,7 @@ from topheavy.web.access.people import people_routes
 from topheavy.web.access.routes import access_routes
 from topheavy.web.api import api_routes
 from topheavy.web.api.schemas import describe
-from topheavy.web.begin.routes import begin_routes
+from topheavy.web.begin.routes import begin_routes, gyms_routes
 from topheavy.web.gym.routes import gym_routes
 from topheavy.web.gyms import GymSource
 from topheavy.web.headers import AlsoHead, SafeHeaders
@@ -127,7 +127,7 @@ def _store_routes(shelf: Shelf | None, *, stocked: bool) -> list[APIRouter]:
     if shelf is None:
         return []
     doors = [own_routes(shelf), people_routes(shelf)]
-    return [*doors, begin_routes(shelf)] if stocked else doors
+    return [*doors, begin_routes(shelf), gyms_routes(shelf)] if stocked else doors
 
 
 def _rules(serving: Serving, routers: list[APIRouter], *, stocked: bool) -> Rules:

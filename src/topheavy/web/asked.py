@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field
 
 from topheavy.asked.catalogue import ChainAsked
 from topheavy.asked.described import FRICTION, RigDescribed
 from topheavy.asked.training import RampAsked
 from topheavy.asked.weighing import HEIGHT_WITHIN, SCALE_WITHIN
 from topheavy.rigging.limits import DESIGN_FACTOR
-from topheavy.web.words import Name, Quantity, RigWords, Units
+from topheavy.web.words import Name, Quantity, RigWords, UnitWords
 
 Told = Annotated[str, Field(max_length=300)]
 Several = Annotated[list[Told], Field(max_length=40)]
@@ -25,10 +25,8 @@ Day = Annotated[
 Factor = Annotated[float, Field(gt=0, le=100, description="Rated load over what hangs on it.")]
 
 
-class StrengthWords(BaseModel):
+class StrengthWords(UnitWords):
     """What tells how strong a lifter is, beside the gym."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True)
 
     best: Quantity = Field(default="", description="Best single, straight weight; else the gym's.")
     sets: Several = Field(default=[], alias="set", description="Sets: 5x100kg, or 5x100kg@2.")
@@ -44,7 +42,6 @@ class WhoWords(StrengthWords):
     lifter: Name = Field(default="", description="Whose heights and bests.")
     lift: Name = Field(default="bench press", description="Such as bench press, squat, deadlift.")
     station: Name = Field(default="", description="Where; else the first that suits.")
-    units: Units = ""
 
     def evidence(self) -> dict[str, Any]:
         """What tells of strength, as services take it."""
@@ -127,10 +124,8 @@ class SessionWords(AskedWords):
     stop_at: Quantity = Field(default="", description="Loss of speed that ends a set: 10%.")
 
 
-class DescribedWords(BaseModel):
+class DescribedWords(UnitWords):
     """A rig as somebody describes it: ``topheavy curve`` says how."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True)
 
     left: Several = Field(default=[], description="Left end: A1+A2; none for bare.")
     right: Several = Field(default=[], description="Right end.")
@@ -157,7 +152,6 @@ class DescribedWords(BaseModel):
     )
     design_factor: Factor = DESIGN_FACTOR
     today: Day = ""
-    units: Units = ""
 
     def described(self, today: str) -> RigDescribed:
         """The same as the services' words; `today` where no day was said."""
@@ -192,10 +186,8 @@ class WeighWords(DescribedWords):
     height_within: Quantity = Field(default=HEIGHT_WITHIN, description="How sure each height is.")
 
 
-class ChainWords(BaseModel):
+class ChainWords(UnitWords):
     """Chain by standard, grade and size, or by caliper readings."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True)
 
     standard: Name = Field(default="", description="DIN 764, EN 818-2, ASTM A413, ...")
     grade: Name = Field(default="", description="Grade, or the mark on the link.")
@@ -210,24 +202,20 @@ class ChainWords(BaseModel):
     travel: Quantity = Field(default="", description="Bottom to top of the lift; else 40 cm.")
     best: Quantity = Field(default="", description="Best single; else 100 kg.")
     share: Quantity = Field(default="10 %", description="Chain at the top, of the best.")
-    units: Units = ""
 
     def asked(self) -> ChainAsked:
         """The same as the services' words."""
         return ChainAsked(**said_in(self, {"units"}))
 
 
-class WeeksWords(BaseModel):
+class WeeksWords(UnitWords):
     """Which part of a plan is asked for."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True)
 
     lifter: Name = Field(default="", description="Only this lifter, the whole block.")
     week: int | None = Field(default=None, ge=1, le=104, description="Only this week; else all.")
-    units: Units = ""
 
 
-def said_in(words: BaseModel, without: set[str]) -> dict[str, Any]:
+def said_in(words: UnitWords, without: set[str]) -> dict[str, Any]:
     """Words as services take them: nothing where nothing was said, lists as tuples."""
     found: dict[str, Any] = {}
     for name in type(words).model_fields:

@@ -9,6 +9,7 @@ from fastapi.exceptions import RequestValidationError
 from fastapi.responses import JSONResponse, Response
 from starlette.exceptions import HTTPException
 
+from topheavy.asked.typed import in_sent_words
 from topheavy.errors import BadInputError, FileError, NotInStockError, TopheavyError
 from topheavy.store.problems import StaleError, StoreError
 from topheavy.web.access.refusals import RefusedError
@@ -113,10 +114,18 @@ def _answer(request: Request, status: HTTPStatus, error: TopheavyError) -> Respo
     """Tell a mistake as the place that was asked tells it."""
     path = request.url.path
     if path.startswith("/api/"):
-        return JSONResponse(problem(status, error), status.value, media_type=MEDIA_TYPE)
+        told = problem(status, in_sent_words(error, _sent(request)))
+        return JSONResponse(told, status.value, media_type=MEDIA_TYPE)
     if path.startswith("/part/"):
         return render("trouble.html", {"error": error}, status.value)
     return render("error.html", {"error": error, "status": status}, status.value)
+
+
+def _sent(request: Request) -> dict[str, str | list[str]]:
+    """Words of the query; those that came once as they are."""
+    query = request.query_params
+    found = {name: query.getlist(name) for name in query}
+    return {name: some[0] if len(some) == 1 else some for name, some in found.items()}
 
 
 def problem(status: HTTPStatus, error: TopheavyError) -> dict[str, Any]:

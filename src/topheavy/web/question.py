@@ -87,14 +87,15 @@ def question_of(gym: Gym, words: RigWords) -> RigQuestion:
 def _asked(place: Place, words: AskedWords, units: UnitSystem) -> RigAsked:
     """The words of a program as services take them; bare numbers are in the units shown."""
     said = said_in(words, set(type(words).model_fields) - _OF_RIG)
-    said |= {name: _in_units(said[name], units) for name in _LOADS if name in said}
+    usual = {**dict.fromkeys(_LOADS, units.mass_unit), "effort": "%", "chain": "%"}
+    said |= {name: _in_units(said[name], unit) for name, unit in usual.items() if name in said}
     named = {"lifter": place.lifter.name, "lift": place.lift.name, "station": place.station.name}
     day = {"today": words.today or today()}
     return RigAsked(**{**said, **named, **day, "match": words.way == "match"})
 
 
-def _in_units(text: str, units: UnitSystem) -> str:
-    return f"{text} {units.mass_unit}" if _bare(text) else text
+def _in_units(text: str, unit: str) -> str:
+    return f"{text.strip()} {unit}" if _bare(text) else text
 
 
 def _bare(text: str) -> bool:
@@ -147,6 +148,4 @@ def _load_kg(text: str, field: str, best_kg: float | None, units: UnitSystem) ->
 def _quantity(text: str, dimension: Dimension, field: str, units: UnitSystem) -> float:
     """Read a quantity; a bare number is in the units that are shown."""
     usual = {"mass": units.mass_unit, "length": units.length_unit, "share": "%"}
-    if _bare(text):
-        text = f"{text.strip()} {usual[dimension]}"
-    return parse_quantity(text, dimension, field=field)
+    return parse_quantity(_in_units(text, usual[dimension]), dimension, field=field)

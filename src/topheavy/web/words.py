@@ -14,14 +14,20 @@ Units = Annotated[
 Hung = Annotated[list[Name], Field(max_length=2)]
 
 
-class RigWords(BaseModel):
+class UnitWords(BaseModel):
+    """Any question: no word that is not known, and what the answer is shown in."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+    units: Units = ""
+
+
+class RigWords(UnitWords):
     """A question for a rig.
 
     Loads are quantities with their unit, ``85kg`` or ``60%`` of the lifter's best; a bare number
     is in the units that are shown. Lifter, lift and station may be left out: the first that suit.
     """
-
-    model_config = ConfigDict(extra="forbid", frozen=True)
 
     lifter: Name = Field(default="", description="Whose heights and bests.")
     lift: Name = Field(default="", description="Such as bench press, squat, deadlift.")
@@ -33,7 +39,6 @@ class RigWords(BaseModel):
     top: Quantity = Field(default="", description="Load wanted at the top.")
     effort: Quantity = Field(default="", description="With way=match: share of strength; else 90%.")
     bands: int = Field(default=0, ge=0, le=2, description="Most bands on each end.")
-    units: Units = ""
 
 
 class ChosenWords(RigWords):

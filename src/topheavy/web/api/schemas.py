@@ -89,10 +89,10 @@ _TRACKS: Final = {
 }
 
 
-def _made(description: str, **properties: Any) -> dict[str, Any]:
+def _made(about: str, /, **properties: Any) -> dict[str, Any]:
     return {
         "type": "object",
-        "description": description,
+        "description": about,
         "required": list(properties),
         "properties": properties,
         "additionalProperties": False,
@@ -154,17 +154,13 @@ def answered(view: type | str, description: str) -> dict[int | str, dict[str, An
         In a sentence.
     """
     schema = {"$ref": WHERE + view} if isinstance(view, str) else _VIEWS.of(view)
-    return {
-        200: {"description": description, "content": {"application/json": {"schema": schema}}}
-    }
+    return {200: {"description": description, "content": {"application/json": {"schema": schema}}}}
 
 
 def answered_either(*views: type, description: str) -> dict[int | str, dict[str, Any]]:
     """Say of a route that it answers with one of several views."""
     schema = {"anyOf": [_VIEWS.of(view) for view in views]}
-    return {
-        200: {"description": description, "content": {"application/json": {"schema": schema}}}
-    }
+    return {200: {"description": description, "content": {"application/json": {"schema": schema}}}}
 
 
 PDF: Final[dict[int | str, dict[str, Any]]] = {
@@ -223,7 +219,7 @@ _TOKEN: Final[dict[str, Any]] = {
     "in": "header",
     "required": True,
     "schema": {"type": "string"},
-    "description": "What `GET /api/visit` answers as `csrf`, sent with the cookie it set.",
+    "description": "What `GET /api/me` answers as `csrf`, sent with the cookie it set.",
 }
 
 _ABOUT: Final = """The services of the commands of the same names: a question in the words of a

@@ -2,21 +2,21 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TYPE_CHECKING, Annotated, Any, Final
+from typing import TYPE_CHECKING, Annotated, Any, Final, TypeVar
 
 from fastapi import APIRouter, Body, Query
 from fastapi.responses import JSONResponse
 
+from topheavy.asked.catalogue import answer_chain
 from topheavy.asked.curve import curve_question
 from topheavy.asked.described import read_rig
 from topheavy.asked.evidence import evidence_from
 from topheavy.asked.rig import place_in
 from topheavy.asked.training import ramp_question, session_question
 from topheavy.asked.weighing import doubt_of, read_typed, weigh_told
-from topheavy.errors import BadInputError
+from topheavy.errors import BadInputError, NotInStockError
 from topheavy.lifter.motion_model import model_for
-from topheavy.planfile import demo_plan, parse_plan
+from topheavy.planfile import PlanFileError, demo_plan, parse_plan
 from topheavy.present.catalogue_view import CaliperView, LookUpView, view_calipers, view_look_up
 from topheavy.present.curve_view import CurveView, view_curve
 from topheavy.present.jsonable import plain
@@ -26,7 +26,6 @@ from topheavy.present.session_view import SessionView, view_session
 from topheavy.present.strength_view import StrengthView, view_strength
 from topheavy.present.weeks.view import WeeksView, view_weeks
 from topheavy.present.weigh_view import WeighView, view_weighing
-from topheavy.asked.catalogue import answer_chain
 from topheavy.services.catalogue import LookUp
 from topheavy.services.curve import answer_curve
 from topheavy.services.ramp import answer_ramp
@@ -35,8 +34,7 @@ from topheavy.services.reps.rig import found_rig
 from topheavy.services.session import answer_session
 from topheavy.services.strength import answer_strength, strength_asked
 from topheavy.services.weeks import WeeksQuestion, answer_weeks
-from topheavy.units import parse_quantity
-from topheavy.web.access.visit import SignedIn, visit_now  # noqa: TC001 - read with the routes
+from topheavy.units import SYSTEMS, parse_quantity
 from topheavy.web.api.schemas import answered, answered_either
 from topheavy.web.asked import (  # noqa: TC001 - the routes are read when they are made
     ChainWords,
@@ -50,64 +48,34 @@ from topheavy.web.asked import (  # noqa: TC001 - the routes are read when they 
 )
 from topheavy.web.desk import today
 from topheavy.web.question import question_of
+from topheavy.web.words import UnitWords
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from pydantic import BaseModel
-
+    from topheavy.gym.gym import Gym
+    from topheavy.training.weeks import Block
+    from topheavy.units import UnitSystem
     from topheavy.web.house import House
+
 
 _LONGEST: Final = 200_000
 """Longest plan that is read [bytes]."""
 
+W = TypeVar("W", bound=UnitWords)
 Plan = Annotated[
     bytes,
     Body(media_type="application/toml", max_length=_LONGEST, description="The plan file."),
 ]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class VisitView:
-    """Who asks, and what writes bring with them.
-
-    `role` is ``coach`` or ``lifter``; `lifter` is empty for a coach, `units` where nothing was
-    chosen. `csrf` goes into the header ``X-Csrf-Token`` of every write.
-    """
-
-    name: str
-    role: str
-    lifter: str
-    units: str
-    csrf: str
-
-
 def service_routes(house: House) -> APIRouter:
     """Make the routes that ask the services."""
-    api = APIRouter(prefix="/api")
-    _about_whoever_asks(api)
+    api = APIRouter()
     _about_chain(api, house)
     _about_lifters(api, house)
     _about_weeks(api, house)
     return api
-
-
-def _about_whoever_asks(api: APIRouter) -> None:
-    @api.get(
-        "/visit",
-        summary="Who asks, and the token that writes bring",
-        responses=answered(VisitView, "Whoever is signed in."),
-    )
-    def visit(visitor: SignedIn) -> JSONResponse:
-        at = visit_now()
-        view = VisitView(
-            name=visitor.name,
-            role=visitor.role,
-            lifter=visitor.lifter,
-            units=visitor.units,
-            csrf=at.csrf() if at else "",
-        )
-        return JSONResponse(plain(view))
 
 
 def _about_chain(api: APIRouter, house: House) -> None:
@@ -117,8 +85,8 @@ def _about_chain(api: APIRouter, house: House) -> None:
         responses=answered(CurveView, "Loads, links and what to mind."),
     )
     def curve(words: Annotated[CurveWords, Query()]) -> JSONResponse:
-        def work() -> CurveView:
-            told = read_rig(house.gym, words.described(today()))
+        def work(gym: Gym, words: CurveWords, units: UnitSystem) -> CurveView:
+            told = read_rig(gym, words.described(today()))
             question = curve_question(
                 told,
                 bottom=words.bottom or None,
@@ -126,7 +94,7 @@ def _about_chain(api: APIRouter, house: House) -> None:
                 at=words.at,
                 reach=words.reach,
             )
-            return view_curve(answer_curve(question), house.shown(words.units), told.title)
+            return view_curve(answer_curve(question), units, told.title)
 
         return _answer(house, "curve", words, work)
 
@@ -136,8 +104,8 @@ def _about_chain(api: APIRouter, house: House) -> None:
         responses=answered(WeighView, "What the scale says, and what may be wrong."),
     )
     def weigh(words: Annotated[WeighWords, Query()]) -> JSONResponse:
-        def work() -> WeighView:
-            told = read_rig(house.gym, words.described(today()))
+        def work(gym: Gym, words: WeighWords, units: UnitSystem) -> WeighView:
+            told = read_rig(gym, words.described(today()))
             doubt = doubt_of(words.scale_within, words.height_within)
             taken = read_typed(words.reading, doubt)
             done = weigh_told(told, taken, words.carries, words.bare or None, doubt)
@@ -145,7 +113,7 @@ def _about_chain(api: APIRouter, house: House) -> None:
                 done.answer,
                 done.described,
                 done.dangers,
-                house.shown(words.units),
+                units,
                 told.title,
                 done.again,
             )
@@ -162,8 +130,8 @@ def _about_chain(api: APIRouter, house: House) -> None:
         ),
     )
     def catalogue(words: Annotated[ChainWords, Query()]) -> JSONResponse:
-        def work() -> LookUpView | CaliperView:
-            found, units = answer_chain(words.asked()), house.shown(words.units)
+        def work(_: Gym, words: ChainWords, units: UnitSystem) -> LookUpView | CaliperView:
+            found = answer_chain(words.asked())
             if isinstance(found, LookUp):
                 return view_look_up(found, units)
             return view_calipers(found, units)
@@ -178,10 +146,10 @@ def _about_lifters(api: APIRouter, house: House) -> None:
         responses=answered(StrengthView, "Strength by height, and what would tell more."),
     )
     def strength(words: Annotated[WhoWords, Query()]) -> JSONResponse:
-        def work() -> StrengthView:
-            place = place_in(house.gym, words.lifter or None, words.lift, words.station or None)
+        def work(gym: Gym, words: WhoWords, units: UnitSystem) -> StrengthView:
+            place = place_in(gym, words.lifter or None, words.lift, words.station or None)
             extra = evidence_from(place, **words.evidence())
-            return view_strength(answer_strength(place, extra), house.shown(words.units))
+            return view_strength(answer_strength(place, extra), units)
 
         return _answer(house, "strength", words, work)
 
@@ -191,8 +159,8 @@ def _about_lifters(api: APIRouter, house: House) -> None:
         responses=answered(RepView, "Speed, push and power up the lift, and where it sticks."),
     )
     def rep(words: Annotated[RepWords, Query()]) -> JSONResponse:
-        def work() -> RepView:
-            question = question_of(house.gym, words)
+        def work(gym: Gym, words: RepWords, units: UnitSystem) -> RepView:
+            question = question_of(gym, words)
             place, effort = question.place, words.effort
             model_for(place.lift.name)
             share = parse_quantity(effort, "share", field="effort") if effort else None
@@ -201,7 +169,7 @@ def _about_lifters(api: APIRouter, house: House) -> None:
             asked = RepQuestion(
                 place=place, rig=found.best.rig, strength=strong, effort=share, lower_s=words.lower
             )
-            return view_rep(answer_rep(asked), found, house.shown(words.units))
+            return view_rep(answer_rep(asked), found, units)
 
         return _answer(house, "rep", words, work)
 
@@ -211,9 +179,9 @@ def _about_lifters(api: APIRouter, house: House) -> None:
         responses=answered(RampView, "Sets, rests, what to change on the bar; the next attempt."),
     )
     def ramp(words: Annotated[RampWords, Query()]) -> JSONResponse:
-        def work() -> RampView:
-            question = ramp_question(question_of(house.gym, words), words.ramp())
-            return view_ramp(answer_ramp(question), house.shown(words.units))
+        def work(gym: Gym, words: RampWords, units: UnitSystem) -> RampView:
+            question = ramp_question(question_of(gym, words), words.ramp())
+            return view_ramp(answer_ramp(question), units)
 
         return _answer(house, "ramp", words, work)
 
@@ -223,11 +191,11 @@ def _about_lifters(api: APIRouter, house: House) -> None:
         responses=answered(SessionView, "The session, and a check on its volume."),
     )
     def session(words: Annotated[SessionWords, Query()]) -> JSONResponse:
-        def work() -> SessionView:
+        def work(gym: Gym, words: SessionWords, units: UnitSystem) -> SessionView:
             question = session_question(
-                question_of(house.gym, words), words.day, words.do or None, words.stop_at or None
+                question_of(gym, words), words.day, words.do or None, words.stop_at or None
             )
-            return view_session(answer_session(question), house.shown(words.units))
+            return view_session(answer_session(question), units)
 
         return _answer(house, "session", words, work)
 
@@ -239,7 +207,7 @@ def _about_weeks(api: APIRouter, house: House) -> None:
         responses=answered(WeeksView, "Every session of the example, with its rig."),
     )
     def example(words: Annotated[WeeksWords, Query()]) -> JSONResponse:
-        return _answer(house, "weeks", words, lambda: _weeks(house, words, None))
+        return _answer(house, "weeks", words, _example)
 
     @api.post(
         "/weeks",
@@ -247,19 +215,40 @@ def _about_weeks(api: APIRouter, house: House) -> None:
         responses=answered(WeeksView, "Every session of the plan, with its rig."),
     )
     def weeks(words: Annotated[WeeksWords, Query()], plan: Plan) -> JSONResponse:
-        return _answer(house, "weeks", words, lambda: _weeks(house, words, plan), plan)
+        def work(gym: Gym, words: WeeksWords, units: UnitSystem) -> WeeksView:
+            return _weeks(gym, parse_plan(_text(plan), gym, "the plan"), words, units)
+
+        return _answer(house, "weeks", words, work, plan)
 
 
-def _weeks(house: House, words: WeeksWords, plan: bytes | None) -> WeeksView:
-    gym = house.gym
-    block = demo_plan(gym) if plan is None else parse_plan(_text(plan), gym, "the plan")
+def _example(gym: Gym, words: WeeksWords, units: UnitSystem) -> WeeksView:
+    try:
+        block = demo_plan(gym)
+    except PlanFileError:
+        raise NotInStockError(
+            "The example is a plan for the built-in gym",
+            field="gym",
+            got=gym.name,
+            wanted="a plan file of your own, sent with POST",
+        ) from None
+    return _weeks(gym, block, words, units)
+
+
+def _weeks(gym: Gym, block: Block, words: WeeksWords, units: UnitSystem) -> WeeksView:
     who = gym.lifter(words.lifter).name if words.lifter else ""
     if words.week is not None and words.week > block.weeks:
         raise BadInputError(
             "The block has no such week", field="week", got=words.week, wanted=f"1 to {block.weeks}"
         )
     answer = answer_weeks(WeeksQuestion(gym=gym, block=block, lifter=who))
-    return view_weeks(answer, house.shown(words.units), who, words.week)
+    if who and not answer.sessions:
+        raise BadInputError(
+            "The plan has no session for this lifter",
+            field="lifter",
+            got=who,
+            wanted="a lifter of the plan who was measured for one of its lifts",
+        )
+    return view_weeks(answer, units, who, words.week)
 
 
 def _text(plan: bytes) -> str:
@@ -272,8 +261,15 @@ def _text(plan: bytes) -> str:
 
 
 def _answer(
-    house: House, name: str, words: BaseModel, work: Callable[[], Any], body: bytes = b""
+    house: House,
+    name: str,
+    words: W,
+    work: Callable[[Gym, W, UnitSystem], Any],
+    body: bytes = b"",
 ) -> JSONResponse:
     """Answer with a view that was worked out before, or work it out."""
-    key = (name, house.read()[1], house.shown("").name, today(), words.model_dump_json(), body)
-    return JSONResponse(house.answers.get(key, lambda: plain(work())))
+    gym, stamp = house.read()
+    units = SYSTEMS[words.units] if words.units else house.units()
+    asked = words.model_copy(update={"units": units.name})
+    key = (name, stamp, today(), asked.model_dump_json(), body)
+    return JSONResponse(house.answers.get(key, lambda: plain(work(gym, asked, units))))
