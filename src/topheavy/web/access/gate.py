@@ -113,6 +113,7 @@ class Gate:
             keys=keys,
             token=keys.read(cookies.get(keys.name(), "")),
             path=request.url.path,
+            whole=_whole(request),
             units=cookies.get(keys.name("units"), ""),
         )
         told = keys.unpack(cookies.get(keys.name("said"), ""))
@@ -141,14 +142,18 @@ class Gate:
         if visit.visitor is None and not path.startswith(OPEN):
             if not page:
                 raise not_signed_in()
-            asked = path + (f"?{request.url.query}" if request.url.query else "")
-            return "/sign-in" if asked == "/" else f"/sign-in?next={quote(asked, safe='')}"
+            asked = "" if visit.whole == "/" else f"?next={quote(visit.whole, safe='')}"
+            return f"/sign-in{asked}"
         wants_gym = self.rules.stocked and visit.visitor is not None and visit.desk is None
         if wants_gym and not path.startswith(ANYWHERE) and path != "/api/openapi.json":
             if not page:
                 raise _no_gym(visit)
             return "/gyms" if visit.gyms else "/first"
         return ""
+
+
+def _whole(request: Request) -> str:
+    return request.url.path + (f"?{request.url.query}" if request.url.query else "")
 
 
 def _no_gym(visit: Visit) -> RefusedError:

@@ -45,7 +45,7 @@ PLACES: Final = (
     Place(label="Log", path="/log"),
     Place(label="Review", path="/review"),
     Place(label="Room", path="/room", coach_only=True),
-    Place(label="People", path="/people", coach_only=True),
+    Place(label="People", path="/people", coach_only=True, stored_only=False),
 )
 
 

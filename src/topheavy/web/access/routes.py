@@ -4,14 +4,18 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Annotated, Literal
 
-from fastapi import APIRouter, Form
+from fastapi import APIRouter, Form, Query, Request
 from fastapi.responses import RedirectResponse, Response
 from pydantic import BaseModel, Field
 
+from topheavy.errors import TopheavyError
 from topheavy.store.accounts import set_units
+from topheavy.web.access.forms import address_of, told_again
 from topheavy.web.access.said import safe_path
-from topheavy.web.access.visit import SignedIn, liked, visit_now
+from topheavy.web.access.signing import leave, sign_in
+from topheavy.web.access.visit import SignedIn, a_visit, liked, visit_now
 from topheavy.web.problems import PROBLEM
+from topheavy.web.templates import render
 
 if TYPE_CHECKING:
     from topheavy.web.desk import Shelf
@@ -57,13 +61,44 @@ def access_routes(shelf: Shelf | None) -> APIRouter:
         units: Annotated[str, Form(max_length=2)],
         then: Annotated[str, Form(max_length=2000)] = "/",
     ) -> Response:
-        answer = RedirectResponse(safe_path(then), 303)
-        chosen = liked(units)
-        visit = visit_now()
+        chosen, visit = liked(units), visit_now()
         if visitor.account is not None and shelf is not None:
             set_units(shelf.store, visitor.account, chosen)
         elif visit is not None:
             visit.out.append(visit.keys.cookie("units", chosen, _YEAR_S))
-        return answer
+        return RedirectResponse(safe_path(then), 303)
 
+    if shelf is not None:
+        _doors(door, shelf)
     return door
+
+
+def _doors(door: APIRouter, shelf: Shelf) -> None:
+    """Add what needs accounts: signing in and out."""
+    store = shelf.store
+
+    @door.get("/sign-in", include_in_schema=False)
+    def ask(then: Annotated[str, Query(alias="next", max_length=2000)] = "/") -> Response:
+        visit = a_visit()
+        if visit.visitor is not None:
+            return RedirectResponse(safe_path(then), 303)
+        return render("access/sign_in.html", {"then": safe_path(then), "name": "", "error": None})
+
+    @door.post("/sign-in", include_in_schema=False)
+    def enter_here(
+        request: Request,
+        name: Annotated[str, Form(max_length=200)] = "",
+        passphrase: Annotated[str, Form(max_length=2000)] = "",
+        then: Annotated[str, Form(max_length=2000)] = "/",
+    ) -> Response:
+        try:
+            sign_in(store, a_visit(), name, passphrase, address_of(request))
+        except TopheavyError as error:
+            values = {"then": safe_path(then), "name": name, "error": error}
+            return told_again("access/sign_in.html", values, error)
+        return RedirectResponse(safe_path(then), 303)
+
+    @door.post("/sign-out", include_in_schema=False)
+    def leave_here(_: SignedIn) -> Response:
+        leave(store, a_visit())
+        return RedirectResponse("/sign-in", 303)

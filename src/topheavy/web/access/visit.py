@@ -78,8 +78,8 @@ class Visit:
         Who asks; None when nobody is signed in and somebody must be.
     desk : Desk or None
         The store and gym that are served; None for a file, or when none is chosen yet.
-    path : str
-        What was asked for.
+    path, whole : str
+        What was asked for, without and with its question.
     units : str
         What a cookie remembers of units, for whoever has no account.
     said : dict
@@ -97,6 +97,7 @@ class Visit:
     keys: Keys
     token: str
     path: str = "/"
+    whole: str = "/"
     visitor: Visitor | None = None
     desk: Desk | None = None
     units: str = ""
@@ -126,6 +127,11 @@ VISIT: Final[ContextVar[Visit]] = ContextVar("VISIT")
 def visit_now() -> Visit | None:
     """The visit under way; None outside of a request."""
     return VISIT.get(None)
+
+
+def a_visit() -> Visit:
+    """The visit under way, where there must be one."""
+    return VISIT.get()
 
 
 async def _signed_in() -> Visitor:

@@ -9,10 +9,13 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from topheavy import __version__
+from topheavy.errors import TopheavyError
 from topheavy.web.access.visit import visit_now
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
+
+    from topheavy.web.access.visit import Visit
 
 _PAGES: Final = Environment(
     loader=PackageLoader("topheavy.web", "templates"),
@@ -36,9 +39,23 @@ def render(name: str, values: Mapping[str, Any], status: int = 200) -> HTMLRespo
         "visitor": visit.visitor if visit else None,
         "nav": visit.nav if visit else (),
         "here": visit.path if visit else "",
+        "asked": visit.whole if visit else "/",
         "desk": visit.desk if visit else None,
+        "shown": _shown(visit),
         "gyms": visit.gyms if visit else 0,
         "told": visit.tell() if visit else {},
     }
     text = _PAGES.get_template(name).render(**{**known, **values})
     return HTMLResponse(text, status)
+
+
+def _shown(visit: Visit | None) -> str:
+    """Units that the head shows as chosen; empty when neither the visitor nor the gym says."""
+    if visit is None:
+        return ""
+    if visit.visitor is not None and visit.visitor.units:
+        return visit.visitor.units
+    try:
+        return visit.desk.source.read()[0].units if visit.desk else ""
+    except TopheavyError:
+        return ""

@@ -54,3 +54,10 @@ export async function askPart(name, path, query) {
 
 /** Whether an error only says that something newer was asked. @param {unknown} error */
 export const dropped = (error) => error instanceof DOMException && error.name === "AbortError";
+
+/** Remember what this visitor wants to see; nothing waits for it. @param {string} units */
+export function remember(units) {
+  const token = document.querySelector('meta[name="csrf-token"]')?.getAttribute("content") ?? "";
+  const body = new URLSearchParams({ units });
+  fetch("/units", { method: "POST", body, headers: { "X-Csrf-Token": token }, redirect: "manual" }).catch(() => {});
+}

@@ -1,6 +1,6 @@
 // @ts-check
 import { Question } from "./choices.js";
-import { Told, askJson, askPart, drop, dropped } from "./fetching.js";
+import { Told, askJson, askPart, drop, dropped, remember } from "./fetching.js";
 import { PartsForm, withParts } from "./parts.js";
 import { Progress } from "./progress.js";
 import { Stage } from "./stage.js";
@@ -156,6 +156,7 @@ function start(bench) {
   document.addEventListener("change", (event) => {
     const field = event.target;
     if (!(field instanceof HTMLInputElement || field instanceof HTMLSelectElement) || field.form !== form) return;
+    if (field.name === "units") remember(field.value);
     question.follow();
     window.clearTimeout(later);
     later = window.setTimeout(find, PAUSE_MS);
