@@ -11,8 +11,9 @@ import pytest
 from tests.rigging.builders import connector, feeder
 from tests.room.rooms import RACK, room, squat
 from topheavy.errors import BadInputError
-from topheavy.room.buying import Bought, ChainOffer, Shelf, buy
+from topheavy.room.buying import Bought, buy
 from topheavy.room.offers import offers_for
+from topheavy.room.shelf import ChainOffer, Shelf
 
 if TYPE_CHECKING:
     from topheavy.room.ask import Room

@@ -51,3 +51,28 @@ def test_a_mistake_is_told_with_its_place(text: str) -> None:
     said = "\n".join(caught.value.lines())
     for words in MISTAKES[text]:
         assert words in said, said
+
+
+BANDS = """
+[[band]]
+name = "blue loop"
+rest = "45 cm"
+readings = [
+    { length = "60 cm", pull = "4.7 kg" },
+    { length = "80 cm", pull = "10.4 kg" },
+    { length = "100 cm", pull = "14.6 kg" },
+]
+price = 14.0
+"""
+
+
+def test_bands_are_read() -> None:
+    (offer,) = parse_prices(BANDS).bands
+    assert (offer.name, offer.price) == ("blue loop", 1400)
+    assert offer.readings.tension_kg == (4.7, 10.4, 14.6)
+    assert offer.band(2).tag == "blue loop #2"
+
+
+def test_readings_that_fall_are_told_with_their_place() -> None:
+    with pytest.raises(PriceFileError, match=r"band\[1\]"):
+        parse_prices(BANDS.replace("14.6 kg", "4.6 kg"))

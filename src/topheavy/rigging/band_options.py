@@ -139,7 +139,7 @@ def _pairs(
     usable: list[HungBand] = []
     why: dict[Phrase, list[HungBand]] = {}
     for hung in hungs:
-        reason = _unusable(hung, span_m)
+        reason = unusable(hung, span_m)
         if reason is None:
             usable.append(hung)
         else:
@@ -159,8 +159,8 @@ def _no_partner(most_imbalance_kg: float) -> Phrase:
     return Phrase("no partner left that pulls alike within {} over the lift.", limit)
 
 
-def _unusable(hung: HungBand, span_m: Span) -> Phrase | None:
-    """Why a band can't be used so; None when it can."""
+def unusable(hung: HungBand, span_m: Span) -> Phrase | None:
+    """Say why a band can't be used so between two heights [m]; None when it can."""
     try:
         banded = replace(hung, beyond=True).over(span_m)
     except BadInputError:

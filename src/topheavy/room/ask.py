@@ -132,7 +132,7 @@ class Room:
     pace : Pace
         How long things take.
     broken : tuple of str
-        Tags of pieces that are not to be used today.
+        Tags of chain pieces and bands that are not to be used today.
     limits : Limits
         Limits of every rig.
     """
@@ -163,8 +163,10 @@ class Room:
                 got=self.most_in_group,
                 wanted="1 to 8",
             )
+        bands = {band.tag for band in self.gym.stock.bands}
         for tag in self.broken:
-            self.gym.stock.piece(tag)
+            if tag not in bands:
+                self.gym.stock.piece(tag)
         for booking in self.bookings:
             self._check(booking)
 
@@ -180,8 +182,10 @@ class Room:
     @cached_property
     def in_use(self) -> Gym:
         """The gym without what is retired or broken: the search never sees it."""
-        kept = tuple(one for one in self.gym.stock.fit_chains if one.tag not in self.broken)
-        return replace(self.gym, stock=replace(self.gym.stock, chains=kept))
+        stock = self.gym.stock
+        kept = tuple(one for one in stock.fit_chains if one.tag not in self.broken)
+        bands = tuple(one for one in stock.fit_bands if one.tag not in self.broken)
+        return replace(self.gym, stock=replace(stock, chains=kept, bands=bands))
 
     def stations_for(self, booking: Booking) -> tuple[Station, ...]:
         """Stations in use where a booking may lift."""

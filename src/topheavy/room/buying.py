@@ -9,143 +9,40 @@ same time is for the plan of the room.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from itertools import pairwise
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Final, TypeVar
 
 import numpy as np
 
 from topheavy.errors import BadInputError
-from topheavy.gym.stock import ChainPiece
-from topheavy.mechanics.chain import Chain
-from topheavy.room.hung import counts_of, pair_kinds, room_fixtures
-from topheavy.room.model_parts import solver_library
-from topheavy.room.offers import Ends, could_serve
+from topheavy.gym.stock import ChainPiece, Connector, Feeder
+from topheavy.room.basket import Counter, Goods, Way
+from topheavy.room.hung import pair_kinds, room_fixtures
+from topheavy.room.readings import Choices, could_serve, pose_for
+from topheavy.room.tied import all_bands
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Sequence
+
+    from numpy.typing import NDArray
 
     from topheavy.gym.gym import Gym
-    from topheavy.gym.stock import Connector, Feeder, FeederSetting
+    from topheavy.gym.stock import FeederSetting, Stock
     from topheavy.room.ask import Room
+    from topheavy.room.basket import Basket
+    from topheavy.room.shelf import ChainOffer, Shelf
+    from topheavy.room.tied import Bands
+
+    Kind = tuple[str, int, float]
+    Ints = NDArray[np.int64]
+    Bools = NDArray[np.bool_]
+
+Part = TypeVar("Part", Feeder, Connector)
 
 MOST_CUTS: Final = 8
 """Cut lengths on offer at most, all chain together: more would take too long to compare."""
 
-_MOST_LENGTHS: Final = 12
 _STEP_M: Final = 0.02
 """Settings nearer to each other than this are not told apart when buying [m]."""
-
-_STEPS: Final = 20.0
-_SEED: Final = 1
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ChainOffer:
-    """Chain for sale.
-
-    Parameters
-    ----------
-    name : str
-        As the seller calls it.
-    size, grade : str
-        Trade size and grade.
-    wire_diameter_m, pitch_m : float
-        Sizes [m].
-    density_kg_per_m, density_u_kg_per_m : float
-        Mass per length and its standard uncertainty [kg/m].
-    cuts : tuple of int
-        Links of the pieces it may be cut to.
-    price : int
-        Hundredths of the currency for one length as sold, or for a metre where `sold` is None.
-    sold : int or None
-        Links of one length as sold; None when the seller cuts to any length.
-    cut_price : int
-        Hundredths for cutting off one piece.
-    """
-
-    name: str
-    size: str
-    grade: str
-    wire_diameter_m: float
-    pitch_m: float
-    density_kg_per_m: float
-    density_u_kg_per_m: float
-    cuts: tuple[int, ...]
-    price: int
-    sold: int | None = None
-    cut_price: int = 0
-
-    def chain(self, links: int) -> Chain:
-        """Cut so many links."""
-        return Chain(
-            links=links,
-            pitch_m=self.pitch_m,
-            density_kg_per_m=self.density_kg_per_m,
-            density_u_kg_per_m=self.density_u_kg_per_m,
-            known_by=f"on offer: {self.name}",
-        )
-
-    def piece_price(self, links: int) -> int:
-        """Price of one piece in hundredths, where the seller cuts to any length."""
-        return round(self.price * links * self.pitch_m) + self.cut_price
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Shelf:
-    """Everything for sale, with prices in hundredths of a currency.
-
-    Parameters
-    ----------
-    currency : str
-        Such as ``"EUR"``.
-    chains : tuple of ChainOffer
-        Chain.
-    feeders, connectors : tuple of (Feeder or Connector, int)
-        Parts with the price of one.
-    most_carried_kg : float
-        Heaviest piece that anyone should carry [kg].
-    """
-
-    currency: str
-    chains: tuple[ChainOffer, ...] = ()
-    feeders: tuple[tuple[Feeder, int], ...] = ()
-    connectors: tuple[tuple[Connector, int], ...] = ()
-    most_carried_kg: float = 15.0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CutLength:
-    """One length as sold and what is cut from it: links of each piece, and links left over."""
-
-    name: str
-    pieces: tuple[int, ...]
-    left_over: int
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Basket:
-    """What to buy.
-
-    Parameters
-    ----------
-    pieces : tuple of (str, int, int)
-        Offer, links, and how many pieces.
-    lengths : tuple of CutLength
-        How they are cut, where chain is sold in lengths.
-    feeders, connectors : tuple of (str, int)
-        Names and how many.
-    cost : int
-        Hundredths of the currency.
-    possible : tuple of int
-        Bookings that can be rigged then.
-    """
-
-    pieces: tuple[tuple[str, int, int], ...]
-    lengths: tuple[CutLength, ...]
-    feeders: tuple[tuple[str, int], ...]
-    connectors: tuple[tuple[str, int], ...]
-    cost: int
-    possible: tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -163,7 +60,8 @@ class Bought:
     proven : bool
         Whether it is proven cheapest.
     steps : tuple of Basket
-        The most bookings for each 100 units of the currency more, where that is more than before.
+        The cheapest for each number of bookings that can be rigged, dearer ones later; the last is
+        the basket.
     too_heavy : tuple of (str, int)
         Offers and cuts left out: a piece would be too heavy to carry.
     """
@@ -174,15 +72,6 @@ class Bought:
     proven: bool
     steps: tuple[Basket, ...]
     too_heavy: tuple[tuple[str, int], ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Way:
-    """One way to rig a booking: parts by name, and pairs of each kind."""
-
-    feeder: str
-    connector: str
-    counts: tuple[int, ...]
 
 
 def buy(room: Room, shelf: Shelf) -> Bought:
@@ -208,27 +97,40 @@ def buy(room: Room, shelf: Shelf) -> Bought:
             got=sum(len(offer.cuts) for offer in light.chains),
             wanted=f"{MOST_CUTS} or fewer, all chain together",
         )
-    store = _Store(room, light)
-    ways = store.ways()
-    number = len(room.bookings)
-    hopeless = tuple(n for n in range(number) if not ways[n])
-    helped = [n for n in range(number) if ways[n]]
-    now = store.solve(ways, helped, budget=0)
-    owned = now.possible if now else ()
-    if set(owned) == set(helped):
-        return Bought(
-            now=owned, hopeless=hopeless, basket=None, proven=True, steps=(), too_heavy=too_heavy
-        )
-    basket = store.solve(ways, helped, budget=None)
-    steps = _steps(store, ways, helped, owned, basket) if basket else ()
+    ways, goods = _Together(room, light).ways()
+    hopeless = tuple(n for n in range(len(room.bookings)) if not ways[n])
+    helped = {n: some for n, some in ways.items() if some}
+    now = tuple(n for n, some in helped.items() if any(_is_owned(way, goods) for way in some))
+    counter = Counter(goods, helped)
+    steps = _steps(counter, now, len(helped))
     return Bought(
-        now=owned,
+        now=now,
         hopeless=hopeless,
-        basket=basket,
-        proven=store.proven,
+        basket=steps[-1] if steps else None,
+        proven=counter.proven,
         steps=steps,
         too_heavy=too_heavy,
     )
+
+
+def _steps(counter: Counter, now: tuple[int, ...], number: int) -> tuple[Basket, ...]:
+    """Find the cheapest basket for each number of bookings more, up to all that can be helped."""
+    found: list[Basket] = []
+    count = len(now)
+    while count < number:
+        some = counter.cheapest(count + 1)
+        if some is None:
+            break
+        found = [one for one in found if one.cost < some.cost]
+        found.append(some)
+        count = max(count + 1, len(some.possible))
+    return tuple(found)
+
+
+def _is_owned(way: Way, goods: Goods) -> bool:
+    """Whether nothing must be bought for a way."""
+    parts = [name for name in (way.feeder, way.connector) if name]
+    return not any(way.pairs) and not any(way.bands) and all(goods.have.get(p, 0) for p in parts)
 
 
 def _light_enough(shelf: Shelf) -> tuple[Shelf, tuple[tuple[str, int], ...]]:
@@ -242,63 +144,35 @@ def _light_enough(shelf: Shelf) -> tuple[Shelf, tuple[tuple[str, int], ...]]:
     return replace(shelf, chains=tuple(kept)), tuple(left_out)
 
 
-def _steps(
-    store: _Store,
-    ways: Mapping[int, Sequence[_Way]],
-    helped: Sequence[int],
-    owned: Sequence[int],
-    basket: Basket,
-) -> tuple[Basket, ...]:
-    """What each 100 units of money more make possible."""
-    found, best = [], len(owned)
-    hundreds = -(-basket.cost // 10_000)
-    stride = max(1, hundreds // 12)
-    for step in range(stride, hundreds + stride, stride):
-        some = store.solve(ways, helped, budget=10_000 * step)
-        if some and len(some.possible) > best:
-            best = len(some.possible)
-            found.append(some)
-        if best == len(helped):
-            break
-    return tuple(found)
-
-
-class _Store:
-    """What the gym owns and what is on offer, together."""
+class _Together:
+    """What the gym owns and what is on offer, in one stock."""
 
     def __init__(self, room: Room, shelf: Shelf) -> None:
-        self.room, self.shelf = room, shelf
-        self.most = room.limits.most_pieces // 2
-        gym = room.in_use
-        self.made: dict[tuple[str, int, float], tuple[ChainOffer, int]] = {}
+        self.shelf, self.most = shelf, room.limits.most_pieces // 2
+        self.owned: Stock = room.in_use.stock
+        self.sellers: dict[Kind, list[tuple[ChainOffer, int]]] = {}
         new = [piece for offer in shelf.chains for n in offer.cuts for piece in self._cut(offer, n)]
-        stock = gym.stock
-        names = {one.name for one in stock.feeders} | {one.name for one in stock.connectors}
-        feeders = [replace(one, count=2) for one, _ in shelf.feeders if one.name not in names]
-        connectors = [replace(one, count=2) for one, _ in shelf.connectors if one.name not in names]
-        feeders = [_to_the_step(one) for one in feeders]
-        owned_feeders = tuple(
-            _to_the_step(replace(one, count=max(2, one.count))) for one in stock.feeders
+        self.band_offers = {
+            offer.band(n + 1).tag: at
+            for at, offer in enumerate(shelf.bands)
+            for n in range(2 * room.limits.most_bands)
+        }
+        gym: Gym = replace(room.in_use, stock=self._stock(new, room.limits.most_bands))
+        self.room = replace(room, gym=gym, broken=())
+
+    def _stock(self, new: list[ChainPiece], most_bands: int) -> Stock:
+        owned = self.owned
+        names = {one.name for one in owned.feeders} | {one.name for one in owned.connectors}
+        feeders = [one for one, _ in self.shelf.feeders if one.name not in names]
+        connectors = [one for one, _ in self.shelf.connectors if one.name not in names]
+        bands = [offer.band(n + 1) for offer in self.shelf.bands for n in range(2 * most_bands)]
+        return replace(
+            owned,
+            chains=(*owned.chains, *new),
+            feeders=tuple(_to_the_step(_two(one)) for one in (*owned.feeders, *feeders)),
+            connectors=tuple(_two(one) for one in (*owned.connectors, *connectors)),
+            bands=(*owned.bands, *bands),
         )
-        owned_connectors = tuple(replace(c, count=max(2, c.count)) for c in stock.connectors)
-        self.gym: Gym = replace(
-            gym,
-            stock=replace(
-                stock,
-                chains=(*stock.chains, *new),
-                feeders=(*owned_feeders, *feeders),
-                connectors=(*owned_connectors, *connectors),
-            ),
-        )
-        self.kinds = pair_kinds(self.gym.stock.chains)
-        owned = {kind.pairs[0].left.kind: len(kind.pairs) for kind in pair_kinds(stock.chains)}
-        self.owned = [owned.get(kind.pairs[0].left.kind, 0) for kind in self.kinds]
-        self.offer_of = [self.made.get(kind.pairs[0].left.kind) for kind in self.kinds]
-        self.prices = {one.name: price for one, price in shelf.feeders}
-        self.prices |= {one.name: price for one, price in shelf.connectors}
-        self.have = {one.name: one.count // 2 for one in stock.feeders}
-        self.have |= {one.name: one.count // 2 for one in stock.connectors}
-        self.proven = True
 
     def _cut(self, offer: ChainOffer, links: int) -> list[ChainPiece]:
         pieces = [
@@ -312,149 +186,71 @@ class _Store:
             for n in range(2 * self.most)
         ]
         if pieces:
-            self.made[pieces[0].kind] = (offer, links)
+            self.sellers.setdefault(pieces[0].kind, []).append((offer, links))
         return pieces
 
-    def ways(self) -> dict[int, list[_Way]]:
+    def ways(self) -> tuple[dict[int, list[Way]], Goods]:
         """Every way to rig each booking, at any of its stations, none with parts to spare."""
-        room = replace(self.room, gym=self.gym)
-        fixtures = room_fixtures(self.gym.stock, room.limits)
-        counts = counts_of(self.kinds, self.most)
-        ends = Ends.of(self.kinds, counts, fixtures, room)
-        names = [
-            (f.feeder.name if f.feeder else "", f.connector.name if f.connector else "")
-            for f in fixtures
+        room = self.room
+        kinds = pair_kinds(room.gym.stock.fit_chains)
+        of_kind = [kind.pairs[0].left.kind for kind in kinds]
+        own = {kind.pairs[0].left.kind: len(kind.pairs) for kind in pair_kinds(self.owned.chains)}
+        have = {one.name: one.count // 2 for one in self.owned.feeders}
+        have |= {one.name: one.count // 2 for one in self.owned.connectors}
+        goods = Goods(
+            shelf=self.shelf,
+            offers=tuple(tuple(self.sellers.get(kind, ())) for kind in of_kind),
+            most=self.most,
+            have=have,
+        )
+        questions = [
+            (number, room.question(booking, station))
+            for number, booking in enumerate(room.bookings)
+            for station in room.stations_for(booking)
         ]
-        found: dict[int, list[_Way]] = {}
-        for number, booking in enumerate(room.bookings):
-            serves = np.zeros(ends.allowed.shape, dtype=bool)
-            for station in room.stations_for(booking):
-                serves |= could_serve(room.question(booking, station), ends)
-            found[number] = []
-            for feeder, connector in dict.fromkeys(names):
-                rows = [at for at, name in enumerate(names) if name == (feeder, connector)]
-                if not (self._to_be_had(feeder) and self._to_be_had(connector)):
-                    continue
-                some = [counts[c] for c in np.flatnonzero(serves[rows].any(axis=0))]
-                found[number] += [
-                    _Way(feeder=feeder, connector=connector, counts=one) for one in _least(some)
-                ]
+        posed = [(number, question, pose_for(question)) for number, question in questions]
+        bands = all_bands(problem for _, _, problem in posed)
+        choices = Choices.of(room, kinds, room_fixtures(room.gym.stock, room.limits), bands)
+        missing = np.array(
+            [[max(0, n - own.get(kind, 0)) for n, kind in zip(some, of_kind, strict=True)]
+             for some in choices.counts]
+        )  # fmt: skip
+        found: dict[int, list[Way]] = {number: [] for number in range(len(room.bookings))}
+        for number, question, problem in posed:
+            serves = could_serve(question, problem, choices)
+            found[number] += self._ways(goods, choices, missing, serves)
+        return {number: _fewest(some) for number, some in found.items()}, goods
+
+    def _ways(self, goods: Goods, choices: Choices, missing: Ints, serves: Bools) -> list[Way]:
+        """Ways that serve, by what they take beside chain."""
+        rows: dict[tuple[str, str, tuple[int, ...]], list[int]] = {}
+        for at, (held, bands) in enumerate(choices.holds):
+            names = (
+                held.feeder.name if held.feeder else "",
+                held.connector.name if held.connector else "",
+            )
+            if all(goods.to_be_had(name) for name in names):
+                rows.setdefault((*names, self._new_bands(bands)), []).append(at)
+        found = []
+        for (feeder, connector, bands_needed), some in rows.items():
+            served = serves[some].any(axis=0)
+            needs = {tuple(int(n) for n in one) for one in missing[served]}
+            found += [
+                Way(feeder=feeder, connector=connector, pairs=one, bands=bands_needed)
+                for one in _least(needs)
+            ]
         return found
 
-    def _to_be_had(self, part: str) -> bool:
-        return self.have.get(part, 0) > 0 or part in self.prices
+    def _new_bands(self, bands: Bands) -> tuple[int, ...]:
+        """How many bands of each offer some bands take."""
+        tags = [tag for pair in bands for tag in (pair.left, pair.right)]
+        offers = [self.band_offers[tag] for tag in tags if tag in self.band_offers]
+        return tuple(offers.count(at) for at in range(len(self.shelf.bands)))
 
-    def solve(
-        self, ways: Mapping[int, Sequence[_Way]], helped: Sequence[int], budget: int | None
-    ) -> Basket | None:
-        """Find the cheapest basket for all, or the most bookings within a budget [hundredths]."""
-        library = solver_library()
-        model = library.CpModel()
-        pairs = [model.new_int_var(0, self.most if offer else 0, "") for offer in self.offer_of]
-        parts = {
-            name: model.new_bool_var("") if self.have.get(name, 0) == 0 else 0
-            for name in {way.feeder for n in helped for way in ways[n]}
-            | {way.connector for n in helped for way in ways[n]}
-        }
-        done = {}
-        for n in helped:
-            taken = [model.new_bool_var("") for _ in ways[n]]
-            done[n] = model.new_bool_var("")
-            model.add(sum(taken) == done[n])
-            for way, var in zip(ways[n], taken, strict=True):
-                for k, count in enumerate(way.counts):
-                    if count > self.owned[k]:
-                        model.add(pairs[k] >= count - self.owned[k]).only_enforce_if(var)
-                for name in (way.feeder, way.connector):
-                    if not isinstance(parts[name], int):
-                        model.add_implication(var, parts[name])
-        cost, bins = self._cost(model, pairs, parts)
-        if budget is None:
-            model.add_bool_and(done.values())
-            model.minimize(1000 * cost + sum(pairs))
-        else:
-            model.add(cost <= budget)
-            model.maximize(10_000_000 * sum(done.values()) - cost)
-        solver = library.CpSolver()
-        solver.parameters.random_seed = _SEED
-        solver.parameters.num_workers = 1
-        solver.parameters.max_deterministic_time = _STEPS
-        status = solver.solve(model)
-        self.proven &= bool(status in (library.OPTIMAL, library.INFEASIBLE))
-        if status not in (library.OPTIMAL, library.FEASIBLE):
-            return None
-        return self._basket(solver, (pairs, parts, cost, bins), done)
 
-    def _cost(
-        self, model: Any, pairs: list[Any], parts: dict[str, Any]
-    ) -> tuple[Any, list[tuple[ChainOffer, dict[int, Any]]]]:
-        cost: Any = sum(2 * self.prices.get(name, 0) * var for name, var in parts.items())
-        bins: list[tuple[ChainOffer, dict[int, Any]]] = []
-        for offer in self.shelf.chains:
-            own = {
-                found[1]: pairs[k]
-                for k, found in enumerate(self.offer_of)
-                if found is not None and found[0] == offer
-            }
-            for links, bought in own.items():
-                cut = offer.piece_price(links) if offer.sold is None else offer.cut_price
-                cost = cost + 2 * cut * bought
-            if offer.sold is not None:
-                cost = cost + self._lengths(model, offer, own, bins)
-        return cost, bins
-
-    def _lengths(
-        self,
-        model: Any,
-        offer: ChainOffer,
-        own: dict[int, Any],
-        bins: list[tuple[ChainOffer, dict[int, Any]]],
-    ) -> Any:
-        """Cut pieces from lengths as sold: each cut spoils a link."""
-        sold = offer.sold or 0
-        contents = []
-        used = []
-        for _ in range(_MOST_LENGTHS):
-            inside = {links: model.new_int_var(0, 2 * self.most, "") for links in own}
-            opened = model.new_bool_var("")
-            model.add(
-                sum((links + 1) * var for links, var in inside.items()) <= (sold + 1) * opened
-            )
-            contents.append(inside)
-            used.append(opened)
-        for one, other in pairwise(used):
-            model.add_implication(other, one)
-        for links, bought in own.items():
-            model.add(sum(inside[links] for inside in contents) == 2 * bought)
-        bins += [(offer, inside) for inside in contents]
-        return offer.price * sum(used)
-
-    def _basket(self, solver: Any, found: tuple[Any, ...], done: dict[int, Any]) -> Basket:
-        pairs, parts, cost, bins = found
-        pieces = []
-        for k, offered in enumerate(self.offer_of):
-            count = solver.value(pairs[k])
-            if offered is not None and count:
-                pieces.append((offered[0].name, offered[1], 2 * count))
-        lengths = []
-        for offer, inside in bins:
-            cut = [n for n, var in inside.items() for _ in range(solver.value(var))]
-            if cut:
-                left = max(0, (offer.sold or 0) - sum(cut) - len(cut))
-                lengths.append(
-                    CutLength(name=offer.name, pieces=tuple(sorted(cut)[::-1]), left_over=left)
-                )
-        bought = [name for name, var in parts.items() if not isinstance(var, int)]
-        bought = sorted(name for name in bought if solver.value(parts[name]))
-        feeders = {one.name for one in self.gym.stock.feeders}
-        return Basket(
-            pieces=tuple(pieces),
-            lengths=tuple(lengths),
-            feeders=tuple((name, 2) for name in bought if name in feeders),
-            connectors=tuple((name, 2) for name in bought if name not in feeders),
-            cost=solver.value(cost) if not isinstance(cost, int) else cost,
-            possible=tuple(n for n, var in done.items() if solver.value(var)),
-        )
+def _two(part: Part) -> Part:
+    """Count a part as two at least: where there are fewer, two are bought."""
+    return replace(part, count=max(2, part.count))
 
 
 def _to_the_step(feeder: Feeder) -> Feeder:
@@ -466,10 +262,25 @@ def _to_the_step(feeder: Feeder) -> Feeder:
     return replace(feeder, settings=tuple(kept))
 
 
-def _least(some: list[tuple[int, ...]]) -> list[tuple[int, ...]]:
-    """Keep choices of pairs that no other choice beats in every kind."""
+def _least(some: set[tuple[int, ...]]) -> list[tuple[int, ...]]:
+    """Keep what no other is less than or like in everything."""
     kept: list[tuple[int, ...]] = []
     for one in sorted(some, key=lambda counts: (sum(counts), counts)):
         if not any(all(a <= b for a, b in zip(other, one, strict=True)) for other in kept):
             kept.append(one)
     return kept
+
+
+def _fewest(ways: Sequence[Way]) -> list[Way]:
+    """Keep ways that no other with the same feeder and connector is less than in everything."""
+    groups: dict[tuple[str, str], list[Way]] = {}
+    for way in ways:
+        groups.setdefault((way.feeder, way.connector), []).append(way)
+    found: list[Way] = []
+    for (feeder, connector), own in groups.items():
+        cut = len(own[0].pairs)
+        found += [
+            Way(feeder=feeder, connector=connector, pairs=one[:cut], bands=one[cut:])
+            for one in _least({(*way.pairs, *way.bands) for way in own})
+        ]
+    return found

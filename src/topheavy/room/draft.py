@@ -54,7 +54,7 @@ class Draft:
 
 
 def capacities(room: Room, offers: Offers) -> dict[Part, int]:
-    """Count what stations share: pairs of chain, feeders and connectors in twos, bands, and so on."""
+    """Count what stations share: chain, feeders and connectors in pairs, bands, collars, people."""
     stock = room.in_use.stock
     found: dict[Part, int] = {("chain", kind.name): len(kind.pairs) for kind in offers.kinds}
     found |= {("feeder", one.name): one.count // 2 for one in stock.feeders}

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from topheavy.errors import NotInStockError
 from topheavy.rigging.fixtures import Fixture, fixtures_of
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Collection, Iterable
 
     from topheavy.gym.stock import ChainPiece, Stock
     from topheavy.rigging.limits import Limits
@@ -47,30 +47,42 @@ class PairKind:
         return f"{self.size}, {self.links} links"
 
 
-def pair_kinds(pieces: Iterable[ChainPiece]) -> tuple[PairKind, ...]:
+def pair_kinds(pieces: Iterable[ChainPiece], broken: Collection[str] = ()) -> tuple[PairKind, ...]:
     """Match pieces in pairs: of one kind, neighbours by weight. An odd one is left over.
+
+    A pair stays a pair when another piece is out of use today: only those that lost their partner
+    are matched anew.
 
     Parameters
     ----------
     pieces : iterable of ChainPiece
         Pieces fit to hang.
+    broken : collection of str
+        Tags of those that must not be hung today.
     """
     groups: dict[tuple[str, int, float], list[ChainPiece]] = {}
-    for piece in sorted(pieces, key=lambda p: (p.chain.density_kg_per_m, p.tag)):
+    for piece in sorted(pieces, key=_weight):
         groups.setdefault(piece.kind, []).append(piece)
-    kinds = [
-        PairKind(
-            size=size,
-            links=links,
-            pairs=tuple(
-                Pair(left=one, right=other)
-                for one, other in zip(group[::2], group[1::2], strict=False)
-            ),
-        )
-        for (size, links, _), group in groups.items()
-        if len(group) >= 2
-    ]
+    kinds = []
+    for (size, links, _), group in groups.items():
+        pairs = _pairs(group, set(broken))
+        if pairs:
+            kinds.append(PairKind(size=size, links=links, pairs=pairs))
     return tuple(sorted(kinds, key=lambda kind: -kind.pairs[0].left.chain.mass_kg))
+
+
+def _weight(piece: ChainPiece) -> tuple[float, str]:
+    return piece.chain.density_kg_per_m, piece.tag
+
+
+def _pairs(group: list[ChainPiece], broken: set[str]) -> tuple[Pair, ...]:
+    usual = [(one, other) for one, other in zip(group[::2], group[1::2], strict=False)]
+    whole = [pair for pair in usual if not {piece.tag for piece in pair} & broken]
+    paired = {piece.tag for pair in whole for piece in pair}
+    alone = [piece for piece in group if piece.tag not in paired and piece.tag not in broken]
+    found = [*whole, *zip(alone[::2], alone[1::2], strict=False)]
+    ordered = sorted(found, key=lambda pair: _weight(pair[0]))
+    return tuple(Pair(left=one, right=other) for one, other in ordered)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -135,7 +147,9 @@ class Hung:
         return held.feeder.name, held.setting.label, held.connector.name
 
 
-def counts_of(kinds: tuple[PairKind, ...], most_each_end: int) -> tuple[tuple[int, ...], ...]:
+def counts_of(
+    kinds: tuple[PairKind, ...], most_each_end: int, *, bare: bool = False
+) -> tuple[tuple[int, ...], ...]:
     """List every choice of pairs, one of each on an end, fewest first.
 
     Parameters
@@ -144,6 +158,8 @@ def counts_of(kinds: tuple[PairKind, ...], most_each_end: int) -> tuple[tuple[in
         What there is.
     most_each_end : int
         Pieces on one end at most.
+    bare : bool
+        Whether no chain at all is a choice too, for bands alone.
     """
     found: list[tuple[int, ...]] = [()]
     for kind in kinds:
@@ -152,19 +168,28 @@ def counts_of(kinds: tuple[PairKind, ...], most_each_end: int) -> tuple[tuple[in
             for counts in found
             for more in range(min(len(kind.pairs), most_each_end - sum(counts)) + 1)
         ]
-    return tuple(sorted((counts for counts in found if sum(counts)), key=sum))
+    kept = [counts for counts in found if bare or any(counts)]
+    return tuple(sorted(kept, key=_how_many))
+
+
+def _how_many(counts: tuple[int, ...]) -> int:
+    return sum(counts)
+
+
+BARE: Final = Fixture(style="straight")
+"""Where no chain hangs, only bands."""
 
 
 def room_fixtures(stock: Stock, limits: Limits) -> tuple[Fixture, ...]:
-    """List the fixtures of doubled chain, or say what is missing.
+    """List the fixtures that may hold chain, or say what is missing.
 
     Raises
     ------
     NotInStockError
-        Nothing rated to hang doubled chain from.
+        Nothing rated to hang doubled chain from, and no other way to hang is allowed.
     """
-    found = tuple(one for one in fixtures_of(stock, limits) if one.style == "doubled")
-    if not found:
+    found = fixtures_of(stock, limits)
+    if not found and not limits.most_bands:
         raise NotInStockError(
             "Nothing to hang doubled chain from",
             field="stock.feeder",

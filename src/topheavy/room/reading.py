@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from topheavy.mechanics.rig import End, Rig
+from topheavy.room.tied import hung_on
 from topheavy.services.cautions import NO_COLLARS, Caution, cautions_for
 
 if TYPE_CHECKING:
@@ -39,13 +40,16 @@ def station_of(room: Room, group: Group) -> Station:
 def rig_of(room: Room, group: Group, member: Member) -> Rig:
     """Build the rig of one lifter in a group, as the mechanics know it."""
     setup = room.question(room.bookings[member.booking], station_of(room, group)).place.setup
-    fixture = group.hung.fixture
-    return Rig(
-        bar_kg=setup.bar_kg,
-        plates_kg=member.loading.total_kg,
-        left=End(fixture.hangs([pair.left.chain for pair in group.pairs])),
-        right=End(fixture.hangs([pair.right.chain for pair in group.pairs])),
+    span_m = (setup.travel.bottom_m, setup.travel.top_m)
+    fixture, bands = group.hung.fixture, hung_on(group.hung.bands, setup)
+    left, right = (
+        End(
+            fixture.hangs([getattr(pair, side).chain for pair in group.pairs]),
+            bands=tuple(hung.over(span_m) for hung in own),
+        )
+        for side, own in zip(("left", "right"), bands, strict=True)
     )
+    return Rig(bar_kg=setup.bar_kg, plates_kg=member.loading.total_kg, left=left, right=right)
 
 
 def on_the_bar(room: Room, group: Group, member: Member) -> OnTheBar:

@@ -12,7 +12,10 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING, Final
 
-from topheavy.errors import TopheavyError
+import numpy as np
+
+from topheavy.errors import NotInStockError, TopheavyError
+from topheavy.mechanics.banded import Banded
 from topheavy.mechanics.rig import End, Rig
 from topheavy.room.pace import GRAIN_S
 from topheavy.room.plan import turns
@@ -24,6 +27,7 @@ if TYPE_CHECKING:
     from topheavy.gym.people import Station
     from topheavy.room.ask import Room
     from topheavy.room.plan import Group, Member, Plan
+    from topheavy.services.rig import RigQuestion
 
 _HAIR: Final = 1e-6
 
@@ -135,16 +139,17 @@ def _load(room: Room, group: Group, member: Member, station: Station) -> Iterato
     booking = room.bookings[member.booking]
     question = room.question(booking, station)
     target, setup = target_of(question), question.place.setup
-    left, right = (
-        [getattr(pair, side).chain for pair in group.pairs] for side in ("left", "right")
-    )
     fixture = group.hung.fixture
-    rig = Rig(
-        bar_kg=setup.bar_kg,
-        plates_kg=member.loading.total_kg,
-        left=End(fixture.hangs(left)),
-        right=End(fixture.hangs(right)),
-    )
+    try:
+        rig = Rig(
+            bar_kg=setup.bar_kg,
+            plates_kg=member.loading.total_kg,
+            left=_end(room, group, station, question, "left"),
+            right=_end(room, group, station, question, "right"),
+        )
+    except TopheavyError as error:
+        yield Breach(rule="bands", words=f"{booking.name}: {error.message}")
+        return
     curve = rig.curve(setup.ground)
     loads_kg = [float(curve.at(height_m)) for height_m in target.heights_m]
     wanted_kg = list(target.loads_kg)
@@ -164,12 +169,60 @@ def _load(room: Room, group: Group, member: Member, station: Station) -> Iterato
     if max(misses) > tolerance_of(question, target) + 1e-4:
         yield Breach(rule="load", words=f"{booking.name}: {max(misses):.2f} kg off")
     fold_m = setup.travel.bottom_m - setup.ground.surface_m - fixture.fold_m
-    if target.full_deload and fold_m > _HAIR:
-        yield Breach(rule="deload", words=f"{booking.name}: the fold hangs at the bottom")
+    if target.full_deload and fold_m > _HAIR and group.pairs:
+        yield Breach(rule="deload", words=f"{booking.name}: chain hangs at the bottom")
+    yield from _balance(booking.name, rig, setup.travel.bottom_m, setup.travel.top_m, room)
+    yield from _taut(room, group, station, question)
     yield from _links(room, group, member, station)
-    room_m = setup.bar.sleeve_m - setup.collar_width_m - room.limits.loop_width_m
+    loops = len(group.hung.bands) + bool(group.pairs)
+    room_m = setup.bar.sleeve_m - setup.collar_width_m - loops * room.limits.loop_width_m
     if member.loading.width_m > room_m + _HAIR:
         yield Breach(rule="sleeve", words=f"{booking.name}: no room on the sleeve")
+
+
+def _end(room: Room, group: Group, station: Station, question: RigQuestion, side: str) -> End:
+    """One end as it would stand there: chain from its fixture, bands on the station's pegs."""
+    travel = question.place.travel
+    bands = []
+    for pair in group.hung.bands:
+        peg = next((one for one in station.pegs if one.name == pair.peg), None)
+        if peg is None:
+            raise NotInStockError(f"no peg {pair.peg} at {station.name}")
+        bands.append(
+            Banded(
+                band=room.gym.stock.band(getattr(pair, side)).fit(),
+                peg=peg.peg,
+                travel_m=(travel.bottom_m, travel.top_m),
+                second=peg.peg if pair.doubled else None,
+            )
+        )
+    chains = [getattr(pair, side).chain for pair in group.pairs]
+    return End(group.hung.fixture.hangs(chains), bands=tuple(bands))
+
+
+def _balance(name: str, rig: Rig, bottom_m: float, top_m: float, room: Room) -> Iterator[Breach]:
+    """Bands pull alike over the whole lift, and with chain the ends agree at the top."""
+    most_kg = room.limits.most_imbalance_kg + 1e-4
+    heights_m = np.linspace(bottom_m, top_m, 25)
+    left, right = (end.band_curve().at(heights_m) for end in (rig.left, rig.right))
+    if float(np.max(np.abs(left - right))) > most_kg:
+        yield Breach(rule="balance", words=f"{name}: the bands pull unalike")
+    ends = [end.mass_kg + float(end.band_curve().at(top_m)) for end in (rig.left, rig.right)]
+    if abs(ends[0] - ends[1]) > most_kg:
+        yield Breach(rule="balance", words=f"{name}: one end pulls more than the other")
+
+
+def _taut(room: Room, group: Group, station: Station, question: RigQuestion) -> Iterator[Breach]:
+    """No band is slack anywhere in the lift: it would slip off its peg."""
+    travel = question.place.travel
+    heights_m = np.linspace(travel.bottom_m, travel.top_m, 25)
+    for pair in group.hung.bands:
+        peg = next(one.peg for one in station.pegs if one.name == pair.peg)
+        for tag in (pair.left, pair.right):
+            strand_m = np.hypot(heights_m - peg.height_m, peg.offset_m)
+            length_m = float(np.min(strand_m)) * (2 if pair.doubled else 1)
+            if length_m < room.gym.stock.band(tag).rest_m - 1e-6:
+                yield Breach(rule="bands", words=f"{group.station}: {tag} hangs slack")
 
 
 def _links(room: Room, group: Group, member: Member, station: Station) -> Iterator[Breach]:
@@ -188,8 +241,10 @@ def _links(room: Room, group: Group, member: Member, station: Station) -> Iterat
 
 def _hung(room: Room, group: Group) -> Iterator[Breach]:
     """Pieces are fit, in matched pairs, rated for; both ends balance."""
-    fit = {piece.tag for piece in room.gym.stock.fit_chains} - set(room.broken)
-    for tag in group.tags:
+    stock = room.gym.stock
+    fit = {piece.tag for piece in stock.fit_chains} | {band.tag for band in stock.fit_bands}
+    fit -= set(room.broken)
+    for tag in (*group.tags, *group.hung.band_tags):
         if tag not in fit:
             yield Breach(rule="fit", words=f"{group.station}: {tag} must not be hung")
     for pair in group.pairs:
@@ -200,7 +255,18 @@ def _hung(room: Room, group: Group) -> Iterator[Breach]:
         yield Breach(
             rule="balance", words=f"{group.station}: one end {abs(lean_kg):.2f} kg heavier"
         )
+    yield from _held(room, group)
+
+
+def _held(room: Room, group: Group) -> Iterator[Breach]:
+    """Only ways to hang that are allowed, and parts rated for what hangs from them."""
+    if len(group.hung.bands) > room.limits.most_bands:
+        yield Breach(rule="bands", words=f"{group.station}: more bands than are allowed")
     held = group.hung.fixture
+    if group.pairs and held.style not in room.limits.styles:
+        yield Breach(rule="hang", words=f"{group.station}: chain may not hang {held.style}")
+    if not group.pairs or held.style != "doubled":
+        return
     for part in (held.feeder, held.connector):
         end_kg = max(
             sum(pair.left.chain.mass_kg for pair in group.pairs),
@@ -220,11 +286,15 @@ def _stations(plan: Plan) -> Iterator[Breach]:
         for one, other in pairwise(own):
             if other.begins < one.ends:
                 yield Breach(rule="station", words=f"{station.name}: two groups at one time")
-            same = (one.hung.setting, one.tags) == (other.hung.setting, other.tags)
+            same = _as_it_hangs(one) == _as_it_hangs(other)
             if not other.fresh and not (same and other.begins == one.ends):
                 yield Breach(rule="fresh", words=f"{station.name}: chain was never hung")
         if own and not own[0].fresh:
             yield Breach(rule="fresh", words=f"{station.name}: chain was never hung")
+
+
+def _as_it_hangs(group: Group) -> tuple[object, ...]:
+    return group.hung.style, group.hung.setting, group.tags, group.hung.bands
 
 
 def _in_one_place(plan: Plan) -> Iterator[Breach]:
@@ -250,7 +320,9 @@ def _moments(groups: Iterable[Group]) -> Iterator[list[Group]]:
 
 def _pieces(plan: Plan) -> Iterator[Breach]:
     for now in _moments(plan.groups):
-        for tag, times in Counter(tag for group in now for tag in group.tags).items():
+        for tag, times in Counter(
+            tag for group in now for tag in (*group.tags, *group.hung.band_tags)
+        ).items():
             if times > 1:
                 yield Breach(rule="piece", words=f"{tag} is in two places at once")
 

@@ -9,6 +9,7 @@ from topheavy.errors import BadInputError
 from topheavy.gym.lifts import lift_named
 from topheavy.gymfile.places import quoted
 from topheavy.gymfile.tables_stock import Table
+from topheavy.rigging.limits import Limits
 from topheavy.rigging.target import Ask
 from topheavy.room.ask import Booking, Room
 from topheavy.room.pace import GRAIN_S, Pace, grains
@@ -71,6 +72,9 @@ def room_from(
                 between_lifts_s=head.table.between_lifts,
             ),
             broken=tuple(head.table.broken),
+            limits=Limits(
+                styles=tuple(dict.fromkeys(head.table.hang)), most_bands=head.table.bands
+            ),
         )
     return room  # noqa: RET504 - what is wrong was noted, not raised
 
@@ -115,7 +119,7 @@ class _Maker:
                         reps=table.reps,
                         rest_s=table.rest,
                         effort=(table.effort or EFFORT) if table.match else None,
-                        rules=Rules(links_down=1)
+                        rules=Rules(full_deload=not table.part_deload, links_down=1)
                         if not table.match
                         else Rules(full_deload=False, links_down=None),
                         tolerance_kg=table.within or self.head.within,

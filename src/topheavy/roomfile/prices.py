@@ -17,8 +17,12 @@ from topheavy.gymfile.problems import GymFileError, Problems, unknown_key
 from topheavy.gymfile.quantities import Length, Mass, Rating  # noqa: TC001 - pydantic reads them
 from topheavy.gymfile.read import file_text, toml_of
 from topheavy.gymfile.schema import keys_at, schema_of
+from topheavy.gymfile.tables import SCALE_READING_KG
+from topheavy.gymfile.tables_bands import LEAST_READINGS, MOST_READINGS, ReadingTable
 from topheavy.gymfile.tables_stock import Grade, Name, StrapTable, Table
-from topheavy.room.buying import ChainOffer, Shelf
+from topheavy.mechanics.band import fit_band
+from topheavy.mechanics.band_readings import BandReadings
+from topheavy.room.shelf import BandOffer, ChainOffer, Shelf
 from topheavy.units import SYSTEMS
 
 if TYPE_CHECKING:
@@ -80,6 +84,28 @@ class ConnectorPriceTable(Table):
     price: Price = Field(description="number: price of one", examples=[11.0])
 
 
+class BandPriceTable(Table):
+    """Bands for sale."""
+
+    name: Name = Field(description="what they are called", examples=["blue loop"])
+    rest: Length = Field(
+        description="length laid flat, just not pulling, of one like them", examples=["45 cm"]
+    )
+    readings: Annotated[
+        list[ReadingTable], Field(min_length=LEAST_READINGS, max_length=MOST_READINGS)
+    ] = Field(
+        description="stretched lengths and pulls of one like them, three at least",
+        examples=[
+            [
+                {"length": "60 cm", "pull": "4.7 kg"},
+                {"length": "80 cm", "pull": "10.4 kg"},
+                {"length": "100 cm", "pull": "14.6 kg"},
+            ]
+        ],
+    )
+    price: Price = Field(description="number: price of one", examples=[14.0])
+
+
 class FeederPriceTable(StrapTable):
     """A strap for sale."""
 
@@ -109,6 +135,11 @@ class PriceFile(Table):
     )
     feeder: list[FeederPriceTable] = Field(
         default_factory=list, description="straps to hang doubled chain from", examples=[[]]
+    )
+    band: list[BandPriceTable] = Field(
+        default_factory=list,
+        description="bands; bought only where the room file allows bands",
+        examples=[[]],
     )
 
 
@@ -192,7 +223,12 @@ class _Maker:
         for place, raw in self._each("connector"):
             part = self._checked(ConnectorPriceTable, raw, place)
             connectors += [_connector(part)] if part else []
-        for section in ("chain", "feeder", "connector"):
+        bands = []
+        for place, raw in self._each("band"):
+            band = self._checked(BandPriceTable, raw, place)
+            with self.problems.caught(place):
+                bands += [_band(band)] if band else []
+        for section in ("chain", "feeder", "connector", "band"):
             named = [
                 (raw["name"], place, ("name",))
                 for place, raw in self._each(section)
@@ -206,6 +242,7 @@ class _Maker:
             chains=tuple(chains),
             feeders=tuple(feeders),
             connectors=tuple(connectors),
+            bands=tuple(bands),
         )
 
     def _each(self, section: str) -> list[tuple[Place, Any]]:
@@ -273,6 +310,18 @@ def _chain(table: ChainPriceTable) -> ChainOffer:
 
 def _feeder(table: FeederPriceTable) -> tuple[Any, int]:
     return feeder_from(table, SYSTEMS["kg"]), _hundredths(table.price)
+
+
+def _band(table: BandPriceTable) -> BandOffer:
+    readings = BandReadings(
+        tag=table.name,
+        rest_m=table.rest,
+        length_m=tuple(reading.length for reading in table.readings),
+        tension_kg=tuple(reading.pull for reading in table.readings),
+        tension_u_kg=SCALE_READING_KG,
+    )
+    fit_band(readings)  # what contradicts itself is told here, with its place
+    return BandOffer(name=table.name, readings=readings, price=_hundredths(table.price))
 
 
 def _connector(table: ConnectorPriceTable) -> tuple[Connector, int]:

@@ -3,7 +3,7 @@
 import datetime as dt
 import re
 from functools import cache
-from typing import TYPE_CHECKING, Annotated, Any, Final
+from typing import TYPE_CHECKING, Annotated, Any, Final, Literal
 
 from pydantic import ConfigDict, Field
 from pydantic_core import PydanticCustomError, core_schema
@@ -11,6 +11,7 @@ from pydantic_core import PydanticCustomError, core_schema
 from topheavy.gymfile.quantities import Mass, Quantity, text_schema
 from topheavy.gymfile.schema import schema_of
 from topheavy.gymfile.tables_stock import Name, Table, Tag
+from topheavy.rigging.limits import MOST_BANDS
 
 if TYPE_CHECKING:
     from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
@@ -126,9 +127,20 @@ class RoomTable(Table):
         description="how far a load may be off; 1.5 % of the top load when left out",
         examples=["2.5 kg"],
     )
+    hang: Annotated[
+        list[Literal["doubled", "draped", "straight"]], Field(min_length=1, max_length=3)
+    ] = Field(
+        ["doubled"],
+        description="how chain may hang: doubled (the rule), draped, straight",
+        examples=[["doubled", "draped"]],
+        json_schema_extra={"default": ["doubled"]},
+    )
+    bands: Annotated[int, Field(ge=0, le=MOST_BANDS)] = Field(
+        0, description="bands on each end at most, beside chain or instead of it", examples=[1]
+    )
     broken: Annotated[list[Tag], Field(max_length=1000)] = Field(
         default_factory=list,
-        description="chain pieces that are not to be hung today",
+        description="chain pieces and bands that are not to be hung today",
         examples=[["A3"]],
     )
     rep: Seconds = Field(
@@ -182,6 +194,11 @@ class SessionTable(Table):
     )
     within: Mass | None = Field(
         None, description="how far this load may be off", examples=["1.5 kg"]
+    )
+    part_deload: bool = Field(
+        default=False,
+        description="whether chain may hang at the bottom too; draped and straight need it",
+        examples=[True],
     )
     sets: Annotated[int, Field(ge=1, le=20)] = Field(
         5, description="whole number of sets", examples=[5]

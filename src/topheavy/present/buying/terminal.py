@@ -32,10 +32,11 @@ def render_buying(view: BuyView) -> RenderableType:
         parts.append(headed("Then possible too", listed(view.then)))
     if view.steps:
         said = [
-            f"{one.money}: {one.lifts} lifts. {one.what}. Adds {'; '.join(one.more)}."
+            f"Up to {one.up_to}, of which {one.money}: {one.lifts} lifts. {one.what}. "
+            f"Adds {'; '.join(one.more)}."
             for one in view.steps
         ]
-        parts.append(headed("What less money makes possible", listed(said)))
+        parts.append(headed("What each hundred more makes possible", listed(said)))
     if view.hopeless:
         parts.append(headed("Nothing on offer helps", listed(view.hopeless)))
     parts.append(

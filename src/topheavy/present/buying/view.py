@@ -14,10 +14,17 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from topheavy.room.ask import Room
-    from topheavy.room.buying import Basket, Bought, Shelf
+    from topheavy.room.basket import Basket
+    from topheavy.room.buying import Bought
+    from topheavy.room.shelf import Shelf
     from topheavy.units import UnitSystem
 
 
+_HUNDRED: Final = 10_000
+_BANDS: Final = (
+    "Bands that are called alike pull unalike: read each that you get, over the whole stretch, and "
+    "plan with what you read."
+)
 _RATINGS: Final = (
     "Read the rating off each part. Grades 30, 43 and 70 are not for overhead lifting (ASTM A413)."
 )
@@ -43,8 +50,9 @@ class CutLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StepLine:
-    """What a sum of money makes possible beyond the sums before."""
+    """What a sum of money makes possible beyond the sums before: up to how much, how much of it."""
 
+    up_to: str
     money: str
     lifts: int
     what: str
@@ -114,6 +122,7 @@ def view_buying(room: Room, shelf: Shelf, bought: Bought, units: UnitSystem) -> 
             "Each lift by itself: whether all can lift at the same time, topheavy room says.",
             "Loads of chain that nobody weighed are uncertain by 5 % or so: weigh what you buy.",
             _RATINGS,
+            *((_BANDS,) if basket and basket.bands else ()),
         ),
     )
 
@@ -151,7 +160,10 @@ def _lines(shelf: Shelf, basket: Basket, units: UnitSystem) -> tuple[Line, ...]:
         Line(what=name, how_many=count, each=None)
         for name, count in (*basket.feeders, *basket.connectors)
     ]
-    return (*chain, *parts)
+    bands = [
+        Line(what=f"bands ({name})", how_many=count, each=None) for name, count in basket.bands
+    ]
+    return (*chain, *parts, *bands)
 
 
 def _cuts(basket: Basket) -> tuple[CutLine, ...]:
@@ -168,14 +180,21 @@ def _cuts(basket: Basket) -> tuple[CutLine, ...]:
 
 
 def _steps(room: Room, shelf: Shelf, bought: Bought) -> tuple[StepLine, ...]:
+    """What each hundred more buys: the best for so much money, where that is more than before."""
     before: Sequence[int] = bought.now
+    hundreds: dict[int, Basket] = {}
+    for one in bought.steps:
+        hundreds[-(-one.cost // _HUNDRED)] = one
     found = []
-    for step in bought.steps:
+    for hundred, step in hundreds.items():
         more = [room.bookings[n].name for n in step.possible if n not in before]
         pieces = [f"{count} x {links} links ({name})" for name, links, count in step.pieces]
-        parts = [f"{count} {name}" for name, count in (*step.feeders, *step.connectors)]
+        parts = [
+            f"{count} {name}" for name, count in (*step.feeders, *step.connectors, *step.bands)
+        ]
         found.append(
             StepLine(
+                up_to=f"{100 * hundred} {shelf.currency}",
                 money=money(shelf, step.cost),
                 lifts=len(step.possible),
                 what=", ".join([*pieces, *parts]),

@@ -57,11 +57,12 @@ def _head(group: GroupView) -> str:
 def _hung(group: GroupView) -> tuple[tuple[str, str], ...]:
     if group.stays:
         return ()
+    feeders = (("feeders", f"{group.feeder}; {group.connector}"),) if group.feeder else ()
     return (
         ("left", group.left),
         ("right", group.right),
         ("each end", group.hang),
-        ("feeders", f"{group.feeder}; {group.connector}"),
+        *feeders,
     )
 
 

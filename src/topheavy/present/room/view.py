@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from topheavy.present.figure import Figure, length, mass, share
 from topheavy.present.rig_steps import loading_text, setting_text
-from topheavy.present.room.words import change_text, clock, clock_up, minutes_text, part_text
+from topheavy.present.room.words import (
+    change_text,
+    clock,
+    clock_up,
+    end_text,
+    hang_text,
+    minutes_text,
+    part_text,
+)
 from topheavy.room.plan import turns
 from topheavy.room.reading import on_the_bar, room_cautions
 
@@ -193,18 +200,16 @@ def _stations(plan: Plan, units: UnitSystem) -> tuple[StationView, ...]:
 def _group(plan: Plan, group: Group, units: UnitSystem) -> GroupView:
     room, held = plan.room, group.hung.fixture
     feeder, setting, connector = group.hung.setting
-    pieces = [(pair.left, pair.right) for pair in group.pairs]
-    sizes = Counter(f"{left.size}, {left.chain.links} links" for left, _ in pieces)
     return GroupView(
         begins=clock(room, group.begins),
         starts=clock(room, group.starts),
         ends=clock_up(room, group.ends),
-        hang="; ".join(f"{count} a side, {size}" for size, count in sizes.items()),
+        hang=hang_text(group),
         stays=not group.fresh,
-        left=" + ".join(left.tag for left, _ in pieces),
-        right=" + ".join(right.tag for _, right in pieces),
-        feeder=f"{feeder}, {setting_text(setting)}",
-        feeder_length=length(units, held.setting.length_m) if held.setting else None,
+        left=end_text(group, "left"),
+        right=end_text(group, "right"),
+        feeder=f"{feeder}, {setting_text(setting)}" if feeder else "",
+        feeder_length=length(units, held.setting.length_m) if feeder and held.setting else None,
         connector=connector,
         members=tuple(_member(plan, group, at, units) for at in range(len(group.members))),
     )
@@ -270,7 +275,10 @@ def _blocked(room: Room, blocked: Blocked, units: UnitSystem) -> tuple[str, ...]
     for one in blocked.unserved:
         name = room.bookings[one.booking].name
         if one.nearest_kg == float("inf"):
-            lines.append(f"{name}: no chain and feeder here keep the rules of this lift.")
+            lines.append(
+                f"{name}: nothing that may hang here keeps the rules of this lift: the fold on the "
+                "floor at the bottom, a link on the floor at the top."
+            )
         else:
             near, within = units.mass(one.nearest_kg), units.mass(one.tolerance_kg)
             lines.append(f"{name}: the nearest rig misses by {near}; {within} would do.")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Final, Literal
 
 from topheavy.present.figure import plate_mark
 from topheavy.room.pace import GRAIN_S
@@ -12,8 +12,13 @@ if TYPE_CHECKING:
     from topheavy.rigging.plates import Loading
     from topheavy.room.ask import Room
     from topheavy.room.draft import Part
+    from topheavy.room.plan import Group
 
 _DAY_MIN: Final = 24 * 60
+_STYLES: Final = {
+    "straight": "straight down from the sleeve",
+    "draped": "laid across, both tails down",
+}
 
 
 def clock(room: Room, grain: int) -> str:
@@ -49,6 +54,8 @@ def part_text(part: Part, count: int) -> str:
         return f"{count} more spotter{'' if count == 1 else 's'}"
     if sort == "collars":
         return f"{count} more pair{'' if count == 1 else 's'} of collars"
+    if sort == "band":
+        return f"another band like {name}"
     pairs = f"{count} more pair{'' if count == 1 else 's'} of"
     return f"{pairs} chain ({name})" if sort == "chain" else f"{pairs} {name} ({sort})"
 
@@ -61,6 +68,28 @@ def change_text(one: Loading, other: Loading) -> str:
     off, on = (", ".join(_counted(side)) for side in (here, there))
     said = [f"off {off}" if off else "", f"on {on}" if on else ""]
     return "; ".join(filter(None, said)) or "nothing"
+
+
+def end_text(group: Group, side: Literal["left", "right"]) -> str:
+    """Name pieces and bands of one end by their tags."""
+    chain = " + ".join(getattr(pair, side).tag for pair in group.pairs)
+    bands = [
+        f"band {getattr(pair, side)} {pair.way} on peg {pair.peg}" for pair in group.hung.bands
+    ]
+    return "; ".join(filter(None, (chain, *bands)))
+
+
+def hang_text(group: Group) -> str:
+    """Say what each end carries, in kinds and numbers, and how chain hangs when not doubled."""
+    sizes = Counter(f"{p.left.size}, {p.left.chain.links} links" for p in group.pairs)
+    said = [f"{count} a side, {size}" for size, count in sizes.items()]
+    style = group.hung.style
+    if said and style != "doubled":
+        said[-1] += f", {_STYLES[style]}"
+    count = len(group.hung.bands)
+    return "; ".join(
+        [*said, *([f"{count} band{'s' if count > 1 else ''} a side"] if count else [])]
+    )
 
 
 def _counted(masses_kg: list[float]) -> list[str]:
