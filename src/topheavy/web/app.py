@@ -118,7 +118,7 @@ def _routers(house: House, serving: Serving, *, stocked: bool) -> list[APIRouter
         api_routes(house),
         access_routes(serving.shelf),
         *_store_routes(serving.shelf, stocked=stocked),
-        rack_routes(house),
+        *rack_routes(house),
         gym_routes(house),
     ]
 
