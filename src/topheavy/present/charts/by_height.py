@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Final
 
 from topheavy.errors import BadInputError
-from topheavy.present.charts.chart import Chart
+from topheavy.present.charts.chart import Chart, shaded_key
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -211,13 +211,13 @@ def _lines(
 def _range(values: list[dict[str, float]], name: str) -> dict[str, Any]:
     """A filled range between two loads at each height, with its own place in the key."""
     return {
-        "data": {"values": values},
+        "data": {"values": [{**row, "shaded": name} for row in values]},
         "mark": {"type": "area", "orient": "horizontal", "color": "@line"},
         "encoding": {
             "x": {"field": "low", "type": "quantitative"},
             "x2": {"field": "high"},
             "y": {"field": "height", "type": "quantitative"},
-            "opacity": {"datum": name, "scale": {"range": [1]}, "legend": {"symbolType": "square"}},
+            "opacity": shaded_key(),
         },
     }
 

@@ -61,6 +61,16 @@ class Chart:
         return [dict(row) for row in _rows(self.marks)]
 
 
+def shaded_key() -> dict[str, Any]:
+    """Opacity of a filled range, which gives it a place in the key below: field ``shaded``."""
+    return {
+        "field": "shaded",
+        "type": "nominal",
+        "scale": {"range": [1]},
+        "legend": {"symbolType": "square", "orient": "bottom", "offset": 4},
+    }
+
+
 def _rows(marks: Any) -> list[Mapping[str, Any]]:
     """Rows of a description and of all that is nested in it."""
     if isinstance(marks, list | tuple):

@@ -113,7 +113,6 @@ def looks(type_size: float, keys: int) -> dict[str, Any]:
             "symbolStrokeWidth": 2.5,
             "symbolSize": 160,
             "offset": round(2 * type_size),
-            "layout": {"top": {"direction": "horizontal" if keys > 2 else "vertical"}},
         },
         "header": {
             "labelColor": "@ink",

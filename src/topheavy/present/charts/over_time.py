@@ -6,7 +6,7 @@ import datetime as dt
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any, Final
 
-from topheavy.present.charts.chart import Chart
+from topheavy.present.charts.chart import Chart, shaded_key
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -103,7 +103,11 @@ def work_chart(review: LiftReview, name: str = "work") -> Chart | None:
     words = (
         f"Bars from nothing, one for each of {len(known)} days. Most on {most.day}: {raising} with "
         f"{most.sets} sets; last on {known[-1][0].day}: {known[-1][1]}."
-        + (f" On {part} days the work of some sets is not known." if part else "")
+        + (
+            f" On {'a day' if part == 1 else f'{part} days'} the work of some sets is not known."
+            if part
+            else ""
+        )
     )
     partly = {"domain": ["all sets", "some sets not known"], "range": ["@slate", "@steel"]}
     bars = {
@@ -214,6 +218,7 @@ def _noise(review: LiftReview, units: UnitSystem) -> list[dict[str, Any]]:
         band = {
             "from": trend.first_day,
             "to": trend.last_day,
+            "shaded": "shaded: noise of a single",
             "low": _load(trend.band_low, units),
             "high": _load(trend.band_high, units),
         }
@@ -226,11 +231,7 @@ def _noise(review: LiftReview, units: UnitSystem) -> list[dict[str, Any]]:
                     "x2": {"field": "to"},
                     "y": {"field": "low", "type": "quantitative"},
                     "y2": {"field": "high"},
-                    "opacity": {
-                        "datum": "shaded: noise of a single",
-                        "scale": {"range": [1]},
-                        "legend": {"symbolType": "square"},
-                    },
+                    "opacity": shaded_key(),
                 },
             }
         )
