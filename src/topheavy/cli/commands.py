@@ -36,9 +36,11 @@ COMMANDS: Final = {
     "catalogue": ("catalogue", "Tell what chain weighs, what it is and what it is good for."),
     "serve": (
         "serve",
-        "Serve the pages on this machine: see the rig move, change it, print its card.",
+        "Serve the pages: the rig that moves, the gym, the work of the day, on a phone too.",
     ),
+    "account": ("account", "Say who may sign in to the pages: add, list, change, remove."),
     "gym": ("gym", "Check a gym file; keep gyms in the store; print an example, or the schema."),
+    "review": ("review", "Review the log: trend, bests, work, misses, next week."),
     "log": ("log", "Keep the log of sets: add, list, correct, import, export."),
 }
 """Module and first line of help of each command; a test holds them to the commands' own words."""

@@ -43,10 +43,6 @@ class Keys:
         """Name a cookie; over TLS its prefix ties it to this host (RFC 6265bis, 4.1.3.2)."""
         return f"{'__Host-' if self.secure else ''}topheavy-{cookie}"
 
-    def new_token(self) -> str:
-        """Draw a token."""
-        return secrets.token_urlsafe(TOKEN_BYTES)
-
     def sign(self, text: str) -> str:
         """Sign what a cookie holds."""
         return self._signer.sign(text).decode()
@@ -85,6 +81,11 @@ class Keys:
         if self.secure:
             parts.append("Secure")
         return "; ".join(parts)
+
+
+def new_token() -> str:
+    """Draw a token: random, and fit for an address."""
+    return secrets.token_urlsafe(TOKEN_BYTES)
 
 
 def hashed(token: str) -> str:

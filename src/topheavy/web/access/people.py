@@ -20,7 +20,7 @@ from topheavy.store.accounts import (
 )
 from topheavy.store.sign_ins import count_sign_ins, end_everywhere, invite
 from topheavy.web.access.forms import told_again
-from topheavy.web.access.keys import hashed
+from topheavy.web.access.keys import hashed, new_token
 from topheavy.web.access.refusals import forbidden
 from topheavy.web.access.said import back_to
 from topheavy.web.access.visit import Coach, Visitor, a_visit
@@ -129,7 +129,7 @@ def _theirs(shelf: Shelf, visitor: Visitor, name: str, *, other: bool = False) -
 
 
 def _link(shelf: Shelf, visitor: Visitor, account: Account, request: Request) -> Response:
-    token = a_visit().keys.new_token()
+    token = new_token()
     ends_at = invite(shelf.store, account, hashed(token), by=visitor.name, at=now())
     values = {
         "account": account,

@@ -15,7 +15,7 @@ from topheavy.store.sign_ins import (
     end_sign_in,
     forget_tries,
 )
-from topheavy.web.access.keys import hashed
+from topheavy.web.access.keys import hashed, new_token
 from topheavy.web.access.passphrases import verify
 from topheavy.web.access.refusals import too_often
 from topheavy.web.desk import now
@@ -90,7 +90,7 @@ def prove(store: Store, account: Account, passphrase: str, address: str) -> None
 def enter(store: Store, visit: Visit, account: Account) -> None:
     """Begin a sign-in with a fresh token, so that nobody can have known the cookie before."""
     leave(store, visit)
-    visit.token, visit.begun = visit.keys.new_token(), False
+    visit.token, visit.begun = new_token(), False
     begin_sign_in(store, account, hashed(visit.token), now())
     value = visit.keys.sign(visit.token)
     visit.out.append(visit.keys.cookie("visit", value, int(LASTS.total_seconds())))

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated, Any, Final, Literal
 
 from fastapi import Depends
 
+from topheavy.web.access.keys import new_token
 from topheavy.web.access.refusals import forbidden, not_signed_in
 
 if TYPE_CHECKING:
@@ -116,7 +117,7 @@ class Visit:
     def csrf(self) -> str:
         """Give the token that a form or a script sends back; a browser without cookie gets one."""
         if not self.token:
-            self.token, self.begun = self.keys.new_token(), True
+            self.token, self.begun = new_token(), True
         return self.keys.csrf(self.token)
 
 
