@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from fastapi import APIRouter
 from fastapi.responses import HTMLResponse  # noqa: TC002 - read by the routes
@@ -15,18 +15,33 @@ from topheavy.web.access import Coach  # noqa: TC001 - read by the routes
 from topheavy.web.desk import today
 from topheavy.web.gym.care_routes import care_routes
 from topheavy.web.gym.history_routes import history_routes
+from topheavy.web.gym.measure_routes import measure_routes
+from topheavy.web.gym.people_routes import people_routes
+from topheavy.web.gym.record_routes import record_routes
 from topheavy.web.gym.steps import steps_to_first_rig
 from topheavy.web.gym.stock_routes import stock_routes
+from topheavy.web.gym.weigh_routes import weigh_routes
 from topheavy.web.templates import render
 
 if TYPE_CHECKING:
     from topheavy.web.house import House
 
 
+_ROUTES: Final = (
+    stock_routes,
+    care_routes,
+    history_routes,
+    people_routes,
+    record_routes,
+    measure_routes,
+    weigh_routes,
+)
+
+
 def gym_routes(house: House) -> APIRouter:
     """Make every route of the gym's pages."""
     pages = APIRouter(include_in_schema=False)
-    for routes in (stock_routes, care_routes, history_routes):
+    for routes in _ROUTES:
         pages.include_router(routes(house))
 
     @pages.get("/gym")
