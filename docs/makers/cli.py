@@ -45,6 +45,8 @@ HELPS: Final = {
     "log strike": ("log", "strike"),
     "log import": ("log", "import"),
     "log export": ("log", "export"),
+    "log example": ("log", "example"),
+    "review": ("review",),
 }
 """Which part of the page shows the help of which words; a test holds them to the commands."""
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import typer
 
 from topheavy.cli.log_add import add, correct, strike
+from topheavy.cli.log_example import example
 from topheavy.cli.log_files import export, import_file
 from topheavy.cli.log_list import list_log
 from topheavy.cli.panels import PanelCommand
@@ -23,3 +24,4 @@ log.command("correct", cls=PanelCommand)(correct)
 log.command("strike", cls=PanelCommand)(strike)
 log.command("import", cls=PanelCommand)(import_file)
 log.command("export", cls=PanelCommand)(export)
+log.command("example", cls=PanelCommand)(example)

@@ -169,6 +169,30 @@ def cautions_when_testing(lift: Lift) -> tuple[Caution, ...]:
     return (where, _PINS, Caution("collars", "Collars on, every set."), *always)
 
 
+def cautions_by_words(lift: Lift, hung: str) -> tuple[Caution, ...]:
+    """Choose the cautions for a lift with a rig that is known by its description alone.
+
+    Parameters
+    ----------
+    lift : Lift
+        Which lift.
+    hung : str
+        What hangs, in words; empty with straight weight. Bands are told by their name.
+
+    Examples
+    --------
+    >>> from topheavy.gym.lifts import lift_named
+    >>> [one.code for one in cautions_by_words(lift_named("bench"), "")]
+    ['spotter', 'collars', 'defer']
+    >>> [one.code for one in cautions_by_words(lift_named("bench"), "two red bands")][1]
+    'never let go'
+    """
+    where = _FLOOR if lift.station == "platform" else _BY_STATION[lift.station]
+    if not hung:
+        return (where, *(one for one in _ALWAYS if one.code in {"collars", "defer"}))
+    return (where, *(_BANDS if "band" in hung.casefold() else ()), *_ALWAYS)
+
+
 _FLOOR: Final = Caution(
     "floor",
     "Clear floor all round, nobody close. If it does not go, set it down with the hands on.",

@@ -59,10 +59,8 @@ def sheet_data(view: WeeksView, paper: str) -> dict[str, Any]:
         "alone": alone,
         "sizes_pt": [9.4] if alone else list(_SIZES_PT),
         "weeks": [_week(week, view, alone=alone) for week in view.weeks],
-        "flags": _halves(
-            [f"{flag.who or 'plan'}, {flag.when}: {flag.text}" for flag in view.flags]
-        ),
-        "cautions": _halves(list(view.cautions)),
+        "flags": halves([f"{flag.who or 'plan'}, {flag.when}: {flag.text}" for flag in view.flags]),
+        "cautions": halves(list(view.cautions)),
         "promise": view.promise,
     }
 
@@ -83,8 +81,12 @@ def _week(week: WeekRow, view: WeeksView, *, alone: bool) -> dict[str, Any]:
     }
 
 
-def _halves(lines: list[str]) -> list[list[str]]:
-    """Lines in two columns of about as many letters."""
+def halves(lines: list[str]) -> list[list[str]]:
+    """Put lines into two columns of about as many letters.
+
+    >>> halves(["a long first line", "short", "one"])
+    [['a long first line'], ['short', 'one']]
+    """
     left: list[str] = []
     total = sum(map(len, lines))
     for line in lines:

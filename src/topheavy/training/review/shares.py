@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import groupby
+from statistics import median
 from typing import TYPE_CHECKING, Final
 
 import numpy as np
@@ -20,9 +20,11 @@ if TYPE_CHECKING:
     from topheavy.training.review.shapes import Shapes
     from topheavy.training.review.trend import Trend
 
-EDGES: Final = (0.0, 0.15, 0.25)
-"""Where bands of share begin, of the load at the top [-]: straight weight below them, and around
-what most studies used. Own judgement."""
+NEAR: Final = 0.04
+"""Shares no further apart than that are about the same [-]: own judgement."""
+
+STEP: Final = 0.05
+"""How finely a share is named [-]."""
 
 _NONE: Final = 0.02
 """Below this share nothing counts as having come on [-]."""
@@ -34,14 +36,13 @@ class ShareTrend:
 
     Parameters
     ----------
-    low, high : float
-        The share of the top load, from and below [-]; both 0 with straight weight.
+    share : float
+        About which share of the top load came on, in steps of `STEP` [-]; 0 with straight weight.
     trend : Trend
         Of those days alone, and so with one rig or nearly one.
     """
 
-    low: float
-    high: float
+    share: float
     trend: Trend
 
 
@@ -82,8 +83,8 @@ def shares_of(
 ) -> Shares:
     """Compare stretches of days with different shares.
 
-    A stretch is unbroken days with one band of share; the longest of each counts, if a trend can
-    be drawn through it. Within it the rig stays about the same, so how rigs compare matters little.
+    A stretch is unbroken days with about one share; the longest of each counts, if a trend can be
+    drawn through it. Within it the rig stays about the same, so how rigs compare matters little.
 
     Parameters
     ----------
@@ -98,15 +99,14 @@ def shares_of(
     """
     if travel is None:
         return Shares()
-    longest: dict[int, list[Reading]] = {}
-    for band, some in groupby(days, key=lambda one: _band(share_of_top(one.seen, travel))):
-        stretch = list(some)
-        if len(stretch) > len(longest.get(band, [])):
-            longest[band] = stretch
+    longest: dict[float, list[Reading]] = {}
+    for stretch in _stretches(days, travel):
+        about = _about([share_of_top(one.seen, travel) for one in stretch])
+        if len(stretch) > len(longest.get(about, [])):
+            longest[about] = stretch
     found = [
-        ShareTrend(low=low, high=high, trend=trend)
-        for band, stretch in longest.items()
-        for low, high in [_ends(band)]
+        ShareTrend(share=about, trend=trend)
+        for about, stretch in longest.items()
         if (trend := _trend(stretch, shapes, noise)).known
     ]
     if len(found) < 2:
@@ -122,14 +122,20 @@ def _trend(stretch: Sequence[Reading], shapes: Shapes | None, noise: float) -> T
     return trend_of(days, singles, sampled_singles(stretch, shapes), noise)
 
 
-def _band(share: float) -> int:
-    """Which band a share [-] is in: 0 for straight weight."""
-    if share < _NONE:
-        return 0
-    return int(np.searchsorted(EDGES, share, side="right"))
+def _stretches(days: Sequence[Reading], travel: Travel) -> list[list[Reading]]:
+    """Cut where the share leaves that of the first day of a stretch, or straight weight begins."""
+    found: list[list[Reading]] = []
+    first = 0.0
+    for one in days:
+        share = share_of_top(one.seen, travel)
+        if not found or abs(share - first) > NEAR or (share < _NONE) != (first < _NONE):
+            found.append([])
+            first = share
+        found[-1].append(one)
+    return found
 
 
-def _ends(band: int) -> tuple[float, float]:
-    if band == 0:
-        return 0.0, 0.0
-    return EDGES[band - 1], EDGES[band] if band < len(EDGES) else 1.0
+def _about(shares: Sequence[float]) -> float:
+    """The middle share of some days, in steps [-]; those of straight weight are none."""
+    middle = median(shares)
+    return 0.0 if middle < _NONE else max(STEP, STEP * round(middle / STEP))

@@ -33,6 +33,7 @@ the interval of the slope below still has its meaning."""
 MOST_DAYS: Final = 300
 """The line goes through the last so many days: two years of three a week."""
 
+_HAIR: Final = 1e-9
 _Z: Final = 1.959964
 """Quantile of the normal distribution that leaves 95 % between it and its negative."""
 
@@ -74,6 +75,12 @@ class Trend:
     by_terms: bool = False
 
     @property
+    def ends(self) -> tuple[str, str]:
+        """First and last day, such as ``"2026-11-25"``."""
+        first, last = np.array([self.first_day, self.last_day]).astype("datetime64[D]").astype(str)
+        return str(first), str(last)
+
+    @property
     def weeks(self) -> float:
         """How long it is [weeks]."""
         return (self.last_day - self.first_day) / 7
@@ -96,7 +103,7 @@ class Trend:
 
 def check_noise(noise: float) -> None:
     """Refuse a noise [-] below what was ever found with chain, or above what any study found."""
-    if not NOISE_MEN <= noise <= MOST_NOISE:
+    if not NOISE_MEN - _HAIR <= noise <= MOST_NOISE + _HAIR:
         raise BadInputError(
             "No single repeats like that",
             field="noise",
@@ -161,7 +168,7 @@ def sen_interval(days: ArrayLike, singles_kg: ArrayLike) -> tuple[float, float]:
     --------
     >>> low, high = sen_interval(range(8), [0.0, 1.2, 1.8, 3.1, 4.0, 5.2, 5.9, 7.1])
     >>> round(low, 2), round(high, 2)
-    (0.95, 1.1)
+    (0.93, 1.1)
     """
     at, loads = (np.asarray(a, dtype=np.float64) for a in (days, singles_kg))
     early, late = np.triu_indices(at.size, k=1)
