@@ -57,7 +57,8 @@ def live_values(
     mine = today.of(visitor, name)
     values: dict[str, Any] = {"lifter": mine[0].lifter if mine else name, "day": today.day}
     if not mine:
-        return {**values, "rack": None, "lifts": (), "back": "/rack"}
+        part = f"/part/rack?{urlencode({'lifter': name})}"
+        return {**values, "rack": None, "lifts": (), "back": "/rack", "part": part}
     work = _chosen(mine, today, lift)
     view = rack_view(desk, today, work, units)
     shown = _shown(view, work, step)
@@ -67,7 +68,8 @@ def live_values(
         "rack": view,
         "lifts": tuple((one.lift, _address(visitor, one), one is work) for one in mine),
         "back": back,
-        "shown": shown,
+        "part": back.replace("/rack", "/part/rack", 1),
+        "sets": shown,
         "current": next((one for one in shown if one.now), None),
         "data": json.dumps(_data(view, work)),
         "spot": [one.say(units) for one in work.cautions if one.code in _SPOT],

@@ -64,7 +64,7 @@ def rack_pages(house: House, works: Works) -> APIRouter:
         if if_none_match == stamp:
             return Response(status_code=304, headers={"ETag": stamp})
         values = live_values(desk, visitor, units, lifter=lifter, lift=lift, step=None)
-        answer = render("rack/live.html", {**values, "ids": _ids()})
+        answer = render("rack/part.html", {**values, "ids": _ids()})
         answer.headers["ETag"] = stamp
         return answer
 

@@ -9,15 +9,15 @@ import { sendAll } from "./sender.js";
 const EACH_MS = 4000;
 
 const rack = document.getElementById("rack");
-if (rack && document.getElementById("log")) start(rack);
+if (rack) start(rack);
 
 /** @param {HTMLElement} rack */
 function start(rack) {
   document.documentElement.classList.add("js");
-  const form = /** @type {HTMLFormElement} */ (document.getElementById("log"));
+  const form = /** @type {HTMLFormElement|null} */ (document.getElementById("log"));
   const wire = /** @type {HTMLElement} */ (document.getElementById("wire"));
   const live = new Live();
-  const clock = new Clock();
+  const clock = form ? new Clock() : undefined;
   let stamp = "";
   let busy = false;
 
@@ -75,9 +75,7 @@ function start(rack) {
       if (!answer.ok) return "trouble";
       const text = await answer.text();
       stamp = answer.headers.get("ETag") ?? "";
-      const open = document.querySelector(".cautions")?.hasAttribute("open");
-      /** @type {HTMLElement} */ (document.getElementById("live")).innerHTML = text;
-      document.querySelector(".cautions")?.toggleAttribute("open", Boolean(open));
+      swap(text);
       live.read();
       return undefined;
     } catch {
@@ -99,7 +97,7 @@ function start(rack) {
     follow();
   }
 
-  form.addEventListener("submit", async (event) => {
+  form?.addEventListener("submit", async (event) => {
     event.preventDefault();
     const said = new FormData(form);
     const text = (/** @type {string} */ name) => String(said.get(name) ?? "").trim();
@@ -112,11 +110,11 @@ function start(rack) {
     form.querySelector("#straight")?.removeAttribute("aria-invalid");
     delete form.dataset.for;
     await put(set, told(set));
-    clock.start(live.data?.session ?? "", live.rest());
+    clock?.start(live.data?.session ?? "", live.rest());
     scrollTo({ top: 0 });
   });
 
-  form.addEventListener("click", (event) => {
+  form?.addEventListener("click", (event) => {
     const by = /** @type {HTMLElement} */ (event.target).dataset.by;
     const reps = /** @type {HTMLInputElement} */ (form.elements.namedItem("reps"));
     if (by) reps.value = `${Math.max(0, Math.min(200, Number(reps.value) + Number(by)))}`;
@@ -128,7 +126,7 @@ function start(rack) {
     event.preventDefault();
     const last = live.done.at(-1);
     if (!last) return;
-    clock.stop();
+    clock?.stop();
     await put({ id: newId(), corrects: last.id, struck: true }, `set ${last.number} taken back`);
   });
 
@@ -145,6 +143,22 @@ function start(rack) {
   window.setInterval(() => !document.hidden && follow(), EACH_MS);
   show().then(follow);
   keepForLater();
+}
+
+/** Put what the server sent in the place of what stands there; the form between stays as it is.
+ * @param {string} text */
+function swap(text) {
+  const sent = document.createElement("template");
+  sent.innerHTML = text;
+  const open = document.getElementById("minds")?.hasAttribute("open");
+  for (const id of ["now", "after"]) {
+    const part = sent.content.getElementById(id);
+    const here = document.getElementById(id);
+    // Work came, or was taken away: the whole page is another.
+    if (Boolean(part) !== Boolean(here)) return location.reload();
+    if (part) here?.replaceWith(part);
+  }
+  document.getElementById("minds")?.toggleAttribute("open", Boolean(open));
 }
 
 /** A set as the server takes it. @param {(name: string) => string} text */
