@@ -105,8 +105,8 @@ class Schemas:
         if len(kinds) == 2 and kinds[1] is Ellipsis:
             return {"type": "array", "items": self.of(kinds[0])}
         size = len(kinds)
-        items = [self.of(kind) for kind in kinds]
-        return {"type": "array", "prefixItems": items, "minItems": size, "maxItems": size}
+        items = self.of(kinds[0]) if len(set(kinds)) == 1 else self._either(kinds)
+        return {"type": "array", "items": items, "minItems": size, "maxItems": size}
 
     def _table(self, kinds: tuple[Any, ...]) -> dict[str, Any]:
         return {"type": "object", "additionalProperties": self.of(kinds[1])}

@@ -98,7 +98,10 @@ def _http(request: Request, error: Exception) -> Response:
     code = error.status_code if isinstance(error, HTTPException) else 500
     words = {404: "There is nothing at this address", 405: "This address does not take that"}
     told = TopheavyError(words.get(code, HTTPStatus(code).phrase), field=request.url.path)
-    return _answer(request, HTTPStatus(code), told)
+    answer = _answer(request, HTTPStatus(code), told)
+    # What may be asked instead goes with a 405 (RFC 9110, section 15.5.6).
+    answer.headers.update((isinstance(error, HTTPException) and error.headers) or {})
+    return answer
 
 
 def _broken(request: Request, error: Exception) -> Response:

@@ -66,25 +66,18 @@ _LOOKS: Final = {
 }
 _SHAPES: Final = {
     "type": "array",
-    "description": "Shapes: kind, number of the look, then numbers in drawing units (250 a "
-    "metre), and the outline of a path.",
-    "items": {
-        "type": "array",
-        "prefixItems": [
-            {"enum": ["box", "line", "trace", "disc", "link", "path"]},
-            _WHOLE,
-        ],
-        "items": {"type": ["number", "string"]},
-        "minItems": 2,
-    },
+    "description": "Shapes: kind (box, line, trace, disc, link or path), number of the look, then "
+    "numbers in drawing units (250 a metre), and the outline of a path.",
+    "items": {"type": "array", "items": {"type": ["number", "string"]}, "minItems": 2},
 }
 _TRACKS: Final = {
-    **_SHAPES,
+    "type": "array",
     "description": "The same shapes moved: each number stays, or is a list with one for every "
     "height.",
     "items": {
-        **_SHAPES["items"],  # type: ignore[dict-item]
+        "type": "array",
         "items": {"type": ["number", "string", "array"], "items": _NUMBER},
+        "minItems": 2,
     },
 }
 
