@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Final, Literal
 
 from topheavy.present.picture.pen import Pen
 from topheavy.present.picture.sheet import (
@@ -23,10 +23,11 @@ if TYPE_CHECKING:
     from topheavy.gym.lifts import Lift
     from topheavy.present.picture.sheet import Point
 
+End = Literal["bottom", "top"]
+
 _PLATE_M: Final = 0.225
-_TYPE: Final = 12.0
 _WIDE: Final = 250.0
-_HIGH: Final = 300.0
+_HIGH: Final = 270.0
 _FLOOR: Final = 262.0
 
 
@@ -169,13 +170,15 @@ def _scene(lift: Lift) -> _Scene:
     return _SCENES["pull" if "pull" in lift.name or lift.station == "platform" else "squat"]
 
 
-def measuring_svg(lift: Lift) -> str:
-    """Draw where the tape goes: bottom and top of a lift, side by side.
+def measuring_svg(lift: Lift, end: End) -> str:
+    """Draw where the tape goes at one end of a lift.
 
     Parameters
     ----------
     lift : Lift
         Which; the drawing shows a lifter of no one's size.
+    end : {'bottom', 'top'}
+        Which end.
 
     Returns
     -------
@@ -185,29 +188,26 @@ def measuring_svg(lift: Lift) -> str:
     Examples
     --------
     >>> from topheavy.gym.lifts import LIFTS
-    >>> "middle of the bar" in measuring_svg(LIFTS["deadlift"])
+    >>> "middle of the bar" in measuring_svg(LIFTS["deadlift"], "bottom")
     True
     """
     scene = _scene(lift)
-    sheet = Sheet(2 * _WIDE, _HIGH, ("500", "300"))
-    sheet.root.set("aria-labelledby", "measuring-title measuring-desc")
-    sheet.add(
-        sheet.root, "title", id="measuring-title"
-    ).text = f"Where the tape goes in the {lift.name}"
-    sheet.add(sheet.root, "desc", id="measuring-desc").text = (
-        "A lifter and the bar from the side, twice: at the bottom and at the top of the lift. Both "
-        "times the tape stands upright on the floor and is read at the middle of the bar."
+    pose = scene.bottom if end == "bottom" else scene.top
+    sheet = Sheet(_WIDE, _HIGH, ("250", "270"))
+    sheet.root.set("aria-labelledby", f"measuring-{end}-title measuring-{end}-desc")
+    described = (
+        "A lifter and the bar from the side. The tape stands upright on the floor and is read at "
+        "the middle of the bar."
     )
-    sheet.box(sheet.root, (0, 0), (2 * _WIDE, _HIGH), fill=CHALK)
-    sheet.box(sheet.root, (0, _FLOOR), (2 * _WIDE, _FLOOR + 7), fill=RUBBER)
+    title = f"Where the tape goes at the {end} of the {lift.name}"
+    for tag, words in (("title", title), ("desc", described)):
+        sheet.add(sheet.root, tag, id=f"measuring-{end}-{tag}").text = words
+    sheet.box(sheet.root, (0, 0), (_WIDE, _HIGH), fill=CHALK)
+    sheet.box(sheet.root, (0, _FLOOR), (_WIDE, _HIGH), fill=RUBBER)
     per_m = (_FLOOR - 14) / scene.tallest_m
-    for number, (word, pose) in enumerate((("Bottom", scene.bottom), ("Top", scene.top))):
-        left = number * _WIDE
-        pen = Pen(sheet, sheet.group(), Scale(left + scene.start, _FLOOR, per_m))
-        _draw(pen, scene, pose)
-        _tape(pen, pose.bar, scene.tape_m)
-        words, place = f"{word}: floor to the middle of the bar", (left + _WIDE / 2, _HIGH - 8)
-        sheet.words(sheet.root, words, place, _TYPE, text_anchor="middle")
+    pen = Pen(sheet, sheet.group(), Scale(scene.start, _FLOOR, per_m))
+    _draw(pen, scene, pose)
+    _tape(pen, pose.bar, scene.tape_m)
     return sheet.text()
 
 

@@ -69,10 +69,11 @@ def guide_to(lift: Lift, units: UnitSystem) -> Guide:
     if lift.overhead:
         top = "locked out: elbows straight, shoulders up"
     stands = "bench stands" if lift.station == "bench" else "lifter stands"
+    plates = lift.bottom_at.startswith("plates")
     close = units.length(0.01)
     return Guide(
         before=(
-            "An empty bar, collars on, and a stiff tape.",
+            f"{'Light full plates' if plates else 'An empty bar'}, collars on, and a stiff tape.",
             "The lifter's own grip, stance, shoes and belt: they move both heights.",
         ),
         steps=(
@@ -89,8 +90,12 @@ def guide_to(lift: Lift, units: UnitSystem) -> Guide:
 
 
 def _cautions(lift: Lift) -> tuple[str, ...]:
-    empty = "Empty bar only: the lifter holds still for longer than in a lift."
-    who = "One holds the tape, and stands clear of the bar; safeties set just below the bottom."
     if lift.station == "platform":
-        who = "One holds the tape, and keeps feet clear of the plates."
-    return (empty, who)
+        return (
+            "Light plates only: the lifter holds still for longer than in a lift.",
+            "One holds the tape, and keeps feet clear of the plates.",
+        )
+    return (
+        "Empty bar only: the lifter holds still for longer than in a lift.",
+        "One holds the tape, and stands clear of the bar; safeties set just below the bottom.",
+    )

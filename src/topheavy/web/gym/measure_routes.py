@@ -11,7 +11,7 @@ from fastapi.responses import HTMLResponse, Response  # noqa: TC002 - read by th
 from topheavy.errors import TopheavyError
 from topheavy.gym.lifts import LIFTS, lift_named
 from topheavy.present.figure import length
-from topheavy.present.measuring import guide_to, measuring_svg
+from topheavy.present.measuring import End, guide_to, measuring_svg
 from topheavy.services.measuring import measure
 from topheavy.units import M_PER_IN, parse_quantity
 from topheavy.web.access import Coach  # noqa: TC001 - read by the routes
@@ -42,6 +42,7 @@ READINGS: Final = 3
 """Readings of each height that the form has room for."""
 
 _WORDS: Final = ("bottom", "top")
+_ENDS: Final[tuple[tuple[str, End], ...]] = (("Bottom", "bottom"), ("Top", "top"))
 
 
 def measure_routes(house: House) -> APIRouter:
@@ -182,7 +183,7 @@ class _Page:
             "lift": lift,
             "lifts": list(LIFTS),
             "guide": guide_to(lift, units),
-            "drawing": measuring_svg(lift),
+            "drawings": [(word, measuring_svg(lift, end)) for word, end in _ENDS],
             "readings": [
                 (word, [(f"{word}.{number}", self.words.get(f"{word}.{number}", ""))
                         for number in range(READINGS)],

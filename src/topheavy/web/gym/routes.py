@@ -42,7 +42,7 @@ def gym_routes(house: House) -> APIRouter:
     """Make every route of the gym's pages."""
     pages = APIRouter(include_in_schema=False)
     for routes in _ROUTES:
-        pages.include_router(routes(house))
+        pages.routes.extend(routes(house).routes)
 
     @pages.get("/gym")
     def overview(_: Coach) -> HTMLResponse:

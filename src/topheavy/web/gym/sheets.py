@@ -73,7 +73,7 @@ _CHAIN: Final = (
     _f("tags", "Tags", "tags",
        help="a name for each piece, such as A1 A2 A3 A4; wired to its last link"),
     _f("count", "Or how many", "count", help="when the pieces have no tags yet"),
-    _f("prefix", "named by", help='what their names begin with: "C" gives C1, C2, ...'),
+    _f("prefix", "Named by", help='what their names begin with: "C" gives C1, C2, ...'),
     _f("links", "Links in each piece", "count", must=True, help="count them all"),
     _f("size", "Trade size", help="as marked or sold, such as 5/8 in or 13 mm"),
     _f("grade", "Grade", help="as marked on the links, such as 30; unmarked counts as 30"),

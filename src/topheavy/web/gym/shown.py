@@ -115,7 +115,7 @@ def _field(
     choices = field.choices
     if field.names:
         names = keys_in(tables, field.names)
-        choices = (("", "any"), *((name, name) for name in names))
+        choices = (("", "not said"), *((name, name) for name in names))
         if value and value not in names:
             choices = (*choices, (value, f"{value} (not here)"))
     return FieldShown(

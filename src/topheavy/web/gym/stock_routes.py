@@ -21,7 +21,7 @@ from topheavy.web.gym.keep import MeanwhileError, Put, PutBack, PutHead, TakeOut
 from topheavy.web.gym.lines import Line, stock_sections
 from topheavy.web.gym.sheets import FEEDERS, SHEETS, STOCK, sheet_for
 from topheavy.web.gym.shown import SPARE_ROWS, show_form
-from topheavy.web.gym.things import called, keys_in, of_sheet, thing
+from topheavy.web.gym.things import called, keys_in, of_sheet, tags_in, thing
 from topheavy.web.gym.troubles import troubles_of
 from topheavy.web.gym.typed import Typed, over_in
 from topheavy.web.templates import render
@@ -168,6 +168,7 @@ class _Page:
             "form": form,
             "form_name": dict(sheet.fixed).get("form", ""),
             "key": self.key,
+            "title": _titled(found, sheet.section, self.key),
             "rows": self.rows,
             "others": list(FEEDER_WORDS.values()) if sheet.section == "feeder" else [],
             "home": _HOMES.get(sheet.section, "/gym/stock"),
@@ -178,6 +179,13 @@ class _Page:
         }
         wrong = 409 if self.meanwhile else 422 if self.troubles else 200
         return render("gym/thing.html", values, wrong)
+
+
+def _titled(found: StoredGym, section: str, key: str) -> str:
+    """What a thing is called on its page: of a batch of chain, first and last piece."""
+    table = thing(found.tables, section, key) if key else None
+    tags = tags_in(table) if table and section == "chain" else []
+    return f"{tags[0]} to {tags[-1]} ({len(tags)} pieces)" if len(tags) > 1 else key
 
 
 def rows_asked(words: Words) -> int:
