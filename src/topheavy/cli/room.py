@@ -105,6 +105,7 @@ def plan(
       topheavy room plan --seconds 3 --broken A3 --late Pip=18:20 --units lb
     """
     from topheavy.cli.show import print_json, print_view
+    from topheavy.cli.today import the_day
     from topheavy.present.room.view import view_room
 
     found = load_gym(gym)
@@ -114,8 +115,8 @@ def plan(
     before = _former(former)
     planned = _planned(asked, seconds, before)
     blocked = _blocked(asked, planned, seconds)
-    moved = _moved(asked, planned, before)
-    view = view_room(asked, planned, shown, blocked=blocked, moved=moved)
+    moved = _moved(planned, before)
+    view = view_room(asked, planned, shown, blocked=blocked, moved=moved, today=the_day())
     wrote = _write(view, planned, shown, sheets=sheets, save=save)
     if as_json:
         print_json(view)
@@ -242,21 +243,11 @@ def _blocked(asked: Room, planned: Planned, seconds: float) -> Any:
         return why_not(asked, Effort(seconds_s=max(1.0, seconds / 4)))
 
 
-def _moved(asked: Room, planned: Planned, former: Former | None) -> tuple[str, ...]:
+def _moved(planned: Planned, former: Former | None) -> tuple[str, ...]:
     """Say whose station or start differs from the plan kept before."""
-    from topheavy.present.room.words import clock
-    from topheavy.room.plan import key_of
+    from topheavy.present.room.words import moved_lines
 
-    lines = []
-    for number, booking in enumerate(asked.bookings):
-        was = (former or {}).get(key_of(booking))
-        if was is None or planned.plan is None:
-            continue
-        now = planned.plan.of(number)
-        if (now.station, now.starts) != was:
-            before = f"{was[0]} {clock(asked, was[1])}"
-            lines.append(f"{booking.name}: {now.station} {clock(asked, now.starts)}, was {before}")
-    return tuple(lines) if lines or former is None else ("Nobody moves.",)
+    return moved_lines(planned.plan, former) if planned.plan and former is not None else ()
 
 
 def _write(

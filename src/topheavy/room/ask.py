@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from topheavy.gym.lifts import Lift
     from topheavy.gym.people import Lifter, Station
     from topheavy.rigging.target import Ask
+    from topheavy.training.days import DayName
 
 MOST_SETS: Final = 20
 MOST_IN_GROUP: Final = 4
@@ -60,6 +61,8 @@ class Booking:
         People needed at each set; None: as is usual for the lift.
     may_spot : bool
         Whether this lifter may spot others of the group.
+    kind : {'heavy', 'speed', 'repetition', 'technique'}
+        Kind of day: how near to failure, and when a set ends.
     """
 
     lifter: Lifter
@@ -77,6 +80,7 @@ class Booking:
     starts: int | None = None
     spotters: int | None = None
     may_spot: bool = True
+    kind: DayName = "heavy"
 
     def __post_init__(self) -> None:
         for name, most in (("sets", MOST_SETS), ("reps", 30)):

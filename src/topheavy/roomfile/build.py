@@ -129,6 +129,7 @@ class _Maker:
                         starts=self._after(table.start, "start"),
                         spotters=table.spotters,
                         may_spot=table.may_spot,
+                        kind=table.kind,
                     )
         return found
 

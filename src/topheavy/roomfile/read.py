@@ -72,10 +72,43 @@ def parse_room(text: str, gym: Gym, name_of_source: str = "room file") -> Room:
     >>> room.bookings[0].name
     'Osric, squat'
     """
+    return room_of_tables(room_tables(text, name_of_source), gym, name_of_source, text)
+
+
+def room_tables(text: str, name_of_source: str = "room file") -> dict[str, Any]:
+    """Read the tables of a room file as they stand, of which `room_of_tables` makes a room.
+
+    Raises
+    ------
+    FileError
+        Too large, or no TOML (with line and column).
+    """
     if len(text) > LARGEST_BYTES:
         raise FileError("The file is too large for a room file", field=name_of_source)
+    return toml_of(text, name_of_source, "session")
+
+
+def room_of_tables(
+    tables: dict[str, Any], gym: Gym, name_of_source: str = "what was asked", text: str = ""
+) -> Room:
+    """Make a room of the tables that a room file consists of.
+
+    Parameters
+    ----------
+    tables : dict
+        As parsed from TOML.
+    gym : Gym
+        Whose lifters, stations and pieces they name.
+    name_of_source, text : str
+        What they are called in errors, and the text they came from, for lines and columns.
+
+    Raises
+    ------
+    RoomFileError
+        They describe no session of this gym; its `problems` list everything that is wrong.
+    """
     problems = Problems(room_schema())
-    reader = _Reader(toml_of(text, name_of_source, "session"), text, problems)
+    reader = _Reader(tables, text, problems)
     room = room_from(reader.room(), reader.sessions(), gym, problems)
     if room is None:
         raise RoomFileError(name_of_source, problems.in_order)

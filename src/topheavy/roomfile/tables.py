@@ -23,7 +23,7 @@ MOST_SESSIONS: Final = 2000
 _SECONDS: Final = {"s": 1.0, "sec": 1.0, "min": 60.0, "h": 3600.0}
 _TERM: Final = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s*([a-z]+)\s*")
 _LENGTH: Final = r"^\s*(\d+([.,]\d+)?\s*(s|sec|min|h)\s*)+$"
-_TIME: Final = r"^([01]?\d|2[0-3]):[0-5]\d$"
+_TIME: Final = r"^([01]?\d|2[0-3]):[0-5]\d(:[0-5]\d)?$"
 
 
 def _refusal(message: str, wanted: str) -> PydanticCustomError:
@@ -61,11 +61,11 @@ class _Clock:
     def read(self, value: object) -> int:
         """Turn hours and minutes in quotes, or TOML's own, into seconds."""
         if isinstance(value, dt.time):
-            return value.hour * 3600 + value.minute * 60
+            return value.hour * 3600 + value.minute * 60 + value.second
         if not isinstance(value, str) or not re.fullmatch(_TIME, value):
             raise _refusal("Not a time of day", 'hours and minutes in quotes, such as "18:30"')
-        hours, minutes = value.split(":")
-        return int(hours) * 3600 + int(minutes) * 60
+        hours, minutes, *seconds = map(int, value.split(":"))
+        return hours * 3600 + minutes * 60 + sum(seconds)
 
     def __get_pydantic_core_schema__(
         self, source: object, handler: "GetCoreSchemaHandler"
@@ -211,6 +211,11 @@ class SessionTable(Table):
         description="least rest between two sets",
         examples=["3 min"],
         json_schema_extra={"default": "3 min"},
+    )
+    kind: Literal["heavy", "speed", "repetition", "technique"] = Field(
+        "heavy",
+        description="kind of day: reps left and the end of a set on the lifter's phone",
+        examples=["speed"],
     )
     arrive: Clock | None = Field(
         None, description="when the lifter can begin, if later than opening", examples=["18:20"]

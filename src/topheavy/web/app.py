@@ -32,6 +32,7 @@ from topheavy.web.pages import page_routes
 from topheavy.web.problems import answer_errors
 from topheavy.web.rack import rack_routes
 from topheavy.web.review import review_routes
+from topheavy.web.room import room_routes
 
 if TYPE_CHECKING:
     from fastapi import APIRouter
@@ -120,6 +121,7 @@ def _routers(house: House, serving: Serving, *, stocked: bool) -> list[APIRouter
         access_routes(serving.shelf),
         *_store_routes(serving.shelf, stocked=stocked),
         *rack_routes(house),
+        *room_routes(house),
         gym_routes(house),
         review_routes(house),
     ]

@@ -120,6 +120,7 @@ def view_room(
     *,
     blocked: Blocked | None = None,
     moved: tuple[str, ...] = (),
+    today: str = "",
 ) -> RoomView:
     """Put a plan into words and figures.
 
@@ -135,6 +136,8 @@ def view_room(
         Why there is no plan.
     moved : tuple of str
         What differs from a former plan.
+    today : str
+        The day it is, for chain that is due for an inspection; empty when nobody said it.
     """
     plan = planned.plan
     return RoomView(
@@ -153,7 +156,7 @@ def view_room(
         slips=_slips(plan, units) if plan else (),
         blocked=_blocked(room, blocked, units) if blocked else (),
         ways_out=_ways_out(room, blocked) if blocked else (),
-        cautions=tuple(caution.text for caution in room_cautions(plan)) if plan else (),
+        cautions=tuple(caution.text for caution in room_cautions(plan, today)) if plan else (),
     )
 
 

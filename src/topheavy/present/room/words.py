@@ -7,12 +7,13 @@ from typing import TYPE_CHECKING, Final, Literal
 
 from topheavy.present.figure import plate_mark
 from topheavy.room.pace import GRAIN_S
+from topheavy.room.plan import key_of
 
 if TYPE_CHECKING:
     from topheavy.rigging.plates import Loading
     from topheavy.room.ask import Room
     from topheavy.room.draft import Part
-    from topheavy.room.plan import Group
+    from topheavy.room.plan import Former, Group, Plan
 
 _DAY_MIN: Final = 24 * 60
 _STYLES: Final = {
@@ -58,6 +59,17 @@ def part_text(part: Part, count: int) -> str:
         return f"another band like {name}"
     pairs = f"{count} more pair{'' if count == 1 else 's'} of"
     return f"{pairs} chain ({name})" if sort == "chain" else f"{pairs} {name} ({sort})"
+
+
+def moved_lines(plan: Plan, former: Former) -> tuple[str, ...]:
+    """Say whose station or start differs from a former plan, or that nobody moves."""
+    room, lines = plan.room, []
+    for number, booking in enumerate(room.bookings):
+        was, now = former.get(key_of(booking)), plan.of(number)
+        if was is not None and (now.station, now.starts) != was:
+            before = f"{was[0]} {clock(room, was[1])}"
+            lines.append(f"{booking.name}: {now.station} {clock(room, now.starts)}, was {before}")
+    return tuple(lines) or ("Nobody moves.",)
 
 
 def change_text(one: Loading, other: Loading) -> str:
