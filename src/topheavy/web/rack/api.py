@@ -43,10 +43,10 @@ class SetsWords(BaseModel):
     model_config = ConfigDict(extra="forbid", frozen=True)
 
     lifter: Name = Field(default="", description="Only this lifter's; a lifter sees their own.")
-    lift: Name = ""
-    session: Name = ""
-    since: Day = ""
-    until: Day = ""
+    lift: Name = Field(default="", description="Only of this lift.")
+    session: Name = Field(default="", description="Only of this session.")
+    since: Day = Field(default="", description="From this day on, year-month-day.")
+    until: Day = Field(default="", description="Up to this day, year-month-day.")
     most: int = Field(default=100, ge=1, le=1000, description="The last so many.")
     everything: bool = Field(
         default=False, description="Corrected and struck out ones too, as they came in."
@@ -102,7 +102,9 @@ def rack_api(house: House, works: Works) -> APIRouter:
         words: Annotated[WorkWords, Query()],
         visitor: SignedIn,
         desk: OpenDesk,
-        if_none_match: Annotated[str, Header(max_length=200)] = "",
+        if_none_match: Annotated[
+            str, Header(max_length=200, description="ETag of the answer that is known.")
+        ] = "",
     ) -> Response:
         if words.day:
             day_number(words.day, "day")
