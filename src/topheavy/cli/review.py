@@ -65,7 +65,7 @@ def review(
     Examples
       topheavy review
       topheavy review --lifter Osric --since 2026-07-01
-      topheavy review --lifter Runa --lift squat --pdf runa.pdf
+      topheavy review --lifter Pip --lift squat --pdf pip.pdf
       topheavy review --noise 1.4% --json
     """
     from topheavy.cli.show import print_json, print_view
