@@ -82,7 +82,7 @@ def locked(tables: Tables, plan: Plan, keys: Collection[Key]) -> Tables:
 
 
 def under_way(tables: Tables, plan: Plan, now: int) -> tuple[Tables, frozenset[Key]]:
-    """Leave out what is done, keep what has begun, and let the rest begin from now on.
+    """Leave out what is done, keep what has begun, let the rest begin once chain can be hung.
 
     A group whose chain or band is broken now begins anew, if it has not done.
 
@@ -108,6 +108,7 @@ def under_way(tables: Tables, plan: Plan, now: int) -> tuple[Tables, frozenset[K
     found = _copied(tables)
     broken = {str(tag).casefold() for tag in found["room"].get("broken", [])}
     kept, done = [], set()
+    soonest = clock_s(plan.room, now + 1 + plan.room.pace.rig_grains)
     where = {id(session): group for session, group in _placed(found, plan)}
     for session in found["session"]:
         group = where.get(id(session))
@@ -120,7 +121,7 @@ def under_way(tables: Tables, plan: Plan, now: int) -> tuple[Tables, frozenset[K
             session["start"] = clock_s(plan.room, group.starts)
         elif now > 0:
             session.pop("start", None)
-            session["arrive"] = _later(session.get("arrive"), clock_s(plan.room, now), plan.room)
+            session["arrive"] = _later(session.get("arrive"), soonest, plan.room)
     if not kept:
         raise BadInputError(
             "Everyone has done: there is nothing left to plan", field="session", wanted="a new plan"
