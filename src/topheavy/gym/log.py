@@ -197,19 +197,20 @@ class LoggedSet:
     struck: bool = False
 
     def __post_init__(self) -> None:
+        # A log has very many sets and few different days, names and counts: what can be alike is
+        # looked at once and remembered.
         check_id("id", self.id)
-        _check_when(self)
-        for name in ("lifter", "lift", "station", "session", "by"):
-            _check_text(name, getattr(self, name), MOST_NAME)
-        _check_text("note", self.note, MOST_NOTE)
-        _check_number("straight_kg", self.straight_kg, MOST_LOAD_KG, "kg")
+        _check_when(self.day, self.time)
+        _check_names(self.lifter, self.lift, self.station, self.session, self.by)
+        if self.note:
+            _check_text("note", self.note, MOST_NOTE)
+        check_straight(self.straight_kg)
         if self.speed_m_per_s is not None:
             _check_number("speed_m_per_s", self.speed_m_per_s, MOST_SPEED_M_PER_S, "m/s")
-        _check_count("reps", self.reps, 0, MOST_LOGGED_REPS)
-        if self.number is not None:
-            _check_count("number", self.number, 1, MOST_SETS)
-        _check_how(self)
-        _check_rig(self)
+        _check_counts(self.reps, self.number)
+        _check_how(self.reps, self.reps_left, self.missed, self.third)
+        if self.rig is not None:
+            _check_rig(self.straight_kg, self.rig)
         if self.corrects:
             check_id("corrects", self.corrects)
         if self.struck and not self.corrects:
@@ -228,20 +229,42 @@ _SAID: Final = attrgetter(
 )
 
 
-def _check_when(logged: LoggedSet) -> None:
-    _check_day(logged.day)
-    if logged.day < _FIRST_DAY:
+@lru_cache(maxsize=8192)
+def check_straight(straight_kg: float) -> None:
+    """Refuse a straight weight [kg] that can't be: above 0, up to `MOST_LOAD_KG`.
+
+    >>> check_straight(100.0)
+    """
+    _check_number("straight_kg", straight_kg, MOST_LOAD_KG, "kg")
+
+
+def _check_when(day: str, time: str) -> None:
+    day_number(day, "day")
+    if day < _FIRST_DAY:
         raise BadInputError(
-            "Too long ago to be true", field="day", got=logged.day, wanted=f"{_FIRST_DAY} or later"
+            "Too long ago to be true", field="day", got=day, wanted=f"{_FIRST_DAY} or later"
         )
-    if logged.time and not _TIME.fullmatch(logged.time):
+    if time and not _TIME.fullmatch(time):
         raise BadInputError(
-            "Not a time of day", field="time", got=repr(logged.time), wanted="such as 18:05"
+            "Not a time of day", field="time", got=repr(time), wanted="such as 18:05"
         )
 
 
-def _check_how(logged: LoggedSet) -> None:
-    left = logged.reps_left
+@lru_cache(maxsize=4096)
+def _check_names(*names: str) -> None:
+    for field, name in zip(("lifter", "lift", "station", "session", "by"), names, strict=True):
+        _check_text(field, name, MOST_NAME)
+
+
+@lru_cache(maxsize=4096, typed=True)
+def _check_counts(reps: int, number: int | None) -> None:
+    _check_count("reps", reps, 0, MOST_LOGGED_REPS)
+    if number is not None:
+        _check_count("number", number, 1, MOST_SETS)
+
+
+@lru_cache(maxsize=4096, typed=True)
+def _check_how(reps: int, left: float | None, missed: bool, third: str | None) -> None:  # noqa: FBT001 - the cache wants them bare
     if left is not None and not 0 <= left <= MOST_LEFT:
         raise BadInputError(
             "So many repetitions left, nobody can count",
@@ -249,25 +272,22 @@ def _check_how(logged: LoggedSet) -> None:
             got=left,
             wanted=f"0 to {MOST_LEFT}",
         )
-    if logged.missed and left:
+    if missed and left:
         raise BadInputError(
             "After a missed repetition none was left", field="reps_left", got=left, wanted="0"
         )
-    if logged.third is not None and logged.third not in THIRDS:
+    if third is not None and third not in THIRDS:
         raise BadInputError(
-            "Not a third of the way up",
-            field="third",
-            got=repr(logged.third),
-            wanted=", ".join(THIRDS),
+            "Not a third of the way up", field="third", got=repr(third), wanted=", ".join(THIRDS)
         )
-    if logged.third is not None and not logged.missed:
+    if third is not None and not missed:
         raise BadInputError(
             "A set without a miss stopped nowhere",
             field="third",
-            got=logged.third,
+            got=third,
             wanted="a missed set, or no third",
         )
-    if logged.reps == 0 and not logged.missed:
+    if reps == 0 and not missed:
         raise BadInputError(
             "No repetition was done and none missed",
             field="reps",
@@ -276,15 +296,13 @@ def _check_how(logged: LoggedSet) -> None:
         )
 
 
-def _check_rig(logged: LoggedSet) -> None:
-    if logged.rig is None:
-        return
-    least = min(logged.rig.bottom_kg, logged.rig.top_kg)
-    if least < logged.straight_kg - _ROUNDING_KG:
+def _check_rig(straight_kg: float, rig: RigThen) -> None:
+    least = min(rig.bottom_kg, rig.top_kg)
+    if least < straight_kg - _ROUNDING_KG:
         raise BadInputError(
             "The load is below the straight weight it counts",
             field="rig",
-            got=f"{least:g} kg, straight weight {logged.straight_kg:g} kg",
+            got=f"{least:g} kg, straight weight {straight_kg:g} kg",
             wanted="loads of all that was on the bar",
         )
 
@@ -302,12 +320,6 @@ def check_id(field: str, text: str) -> None:
 
 
 @lru_cache(maxsize=4096)
-def _check_day(day: str) -> None:
-    """A log has few days and many sets: each is checked but once, and so are names."""
-    day_number(day, "day")
-
-
-@lru_cache(maxsize=4096)
 def _check_text(field: str, text: str, most: int) -> None:
     needed = field in {"lifter", "lift"}
     if (needed and not text) or len(text) > most or text != text.strip() or _CONTROL.search(text):
@@ -320,7 +332,7 @@ def _check_text(field: str, text: str, most: int) -> None:
 
 
 def _check_number(field: str, value: float, most: float, unit: str) -> None:
-    if not (math.isfinite(value) and 0 < value <= most):
+    if not 0 < value <= most:  # neither nan nor inf are
         raise BadInputError(
             "That can't be so", field=field, got=value, wanted=f"above 0, up to {most:g} {unit}"
         )

@@ -4,9 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import uuid
-from collections import Counter
 from datetime import date
-from functools import lru_cache
 from typing import TYPE_CHECKING, Any, Final
 
 from topheavy.errors import BadInputError, TopheavyError
@@ -14,7 +12,7 @@ from topheavy.gym.lifts import lift_named
 from topheavy.gym.log import LoggedSet, RigThen
 from topheavy.gym.records import THIRDS
 from topheavy.logfile.mapping import CELL, DAY
-from topheavy.logfile.table import LogFileError
+from topheavy.logfile.table import LogFileError, uncollected
 from topheavy.units import KG_PER_LB
 
 if TYPE_CHECKING:
@@ -80,14 +78,15 @@ def read_sets(
     reader = _Reader(mapping, gym, by)
     found: list[LoggedSet] = []
     wrong: dict[tuple[str, str, str, str], list[int]] = {}
-    for number, (line, cells) in enumerate(table.rows, 1):
-        try:
-            found.append(reader.read(cells))
-        except TopheavyError as error:
-            said = (error.message, error.field or "", str(error.got or ""), error.wanted or "")
-            wrong.setdefault(said, []).append(line)
-        if done is not None and number % 2_000 == 0:
-            done(number)
+    with uncollected():
+        for number, (line, cells) in enumerate(table.rows, 1):
+            try:
+                found.append(reader.read(cells))
+            except TopheavyError as error:
+                said = (error.message, error.field or "", str(error.got or ""), error.wanted or "")
+                wrong.setdefault(said, []).append(line)
+            if done is not None and number % 2_000 == 0:
+                done(number)
     if wrong:
         raise LogFileError(table.name, [_problem(said, lines) for said, lines in wrong.items()])
     return found
@@ -109,55 +108,112 @@ def _problem(said: tuple[str, str, str, str], lines: list[int]) -> BadInputError
     )
 
 
+Pair = tuple[Any, str]
+"""A value, and how it is written where ids are made of it."""
+
+_SLOTS: Final = (
+    "lifter", "lift", "station", "day", "time", "session", "set", "straight", "rig", "reps",
+    "reps left", "bar speed", "missed", "third", "note", "corrects", "struck",
+    "bottom", "mean", "top", "curve", "id", "by",
+)  # fmt: skip
+_AT: Final = {word: place for place, word in enumerate(_SLOTS)}
+_NEEDED_AT: Final = tuple(
+    (_AT[word], word) for word in ("day", "lifter", "lift", "straight", "reps")
+)
+_RIG, _MISS, _THIRD = (_AT[word] for word in ("rig", "missed", "third"))
+_RIG_AT: Final = tuple(_AT[word] for word in ("bottom", "mean", "top", "rig", "curve"))
+_EMPTY: Final = {
+    **dict.fromkeys(("station", "time", "session", "note", "corrects", "rig", "id", "by"), ""),
+    "struck": False,
+    "curve": (),
+}
+"""What stands where a cell is empty; else None."""
+
+_CONTENT: Final = (
+    "{'lifter': %s, 'lift': %s, 'station': %s, 'day': %s, 'time': %s, 'session': %s, "
+    "'number': %s, 'straight_kg': %s, 'rig': %s, 'reps': %s, 'reps_left': %s, "
+    "'speed_m_per_s': %s, 'missed': %s, 'third': %s, 'note': %s, 'corrects': %s, 'struck': %s}"
+)
+"""What ids are made of; it never changes, or files would be imported twice."""
+
+
+class _Once(dict[Any, Pair]):
+    """Values by cell, each read when it first comes; what can't be read raises every time."""
+
+    def __init__(self, read: Callable[[Any], Any]) -> None:
+        super().__init__()
+        self.read = read
+
+    def __missing__(self, cell: Any) -> Pair:
+        value = self.read(cell)
+        pair = self[cell] = (value, repr(value))
+        return pair
+
+
 class _Reader:
-    """Reads rows of one file."""
+    """Reads rows of one file, each different cell of a column once."""
 
     def __init__(self, mapping: FileMapping, gym: Gym, by: str) -> None:
         self.gym = gym
-        self.by = by
-        self.seen: Counter[str] = Counter()
-        self.base = gym.name.casefold()
-        self.readers = [(_word(c), c.index, self._cell_reader(c, mapping)) for c in mapping.used]
-        self.always = {word: self._text_reader(word)(text) for word, text in mapping.always.items()}
+        self.seen: dict[str, int] = {}
+        self.base = hashlib.sha1(
+            _NAMESPACE.bytes + f"{gym.name.casefold()}|".encode(), usedforsecurity=False
+        )
+        start: dict[str, Any] = dict.fromkeys(_SLOTS) | _EMPTY | {"by": by}
+        start |= {word: self._text_reader(word)(text) for word, text in mapping.always.items()}
+        self.start: list[Pair] = [(value, repr(value)) for value in start.values()]
+        self.columns: list[tuple[int, int, _Once]] = []
+        for column in mapping.used:
+            known = _Once(self._cell_reader(column, mapping))
+            known[""] = self.start[_AT[_word(column)]]
+            self.columns.append((_AT[_word(column)], column.index, known))
+        self.rigs = _Once(_rig)
 
     def read(self, cells: list[str]) -> LoggedSet:
         """Read a row; raises TopheavyError."""
-        values = dict(self.always)
-        for word, index, reader in self.readers:
-            cell = cells[index]
-            if cell:
-                values[word] = reader(cell)
-        for word in ("day", "lifter", "lift", "straight", "reps"):
-            if word not in values:
+        row = self.start.copy()
+        for place, index, known in self.columns:
+            row[place] = known[cells[index]]
+        for place, word in _NEEDED_AT:
+            if row[place][0] is None:
                 raise BadInputError(f"The {word} is missing", field=word)
-        plain = {
-            "lifter": values["lifter"],
-            "lift": values["lift"],
-            "station": values.get("station", ""),
-            "day": values["day"],
-            "time": values.get("time", ""),
-            "session": values.get("session", ""),
-            "number": values.get("set"),
-            "straight_kg": values["straight"],
-            "rig": _rig(values),
-            "reps": values["reps"],
-            "reps_left": values.get("reps left"),
-            "speed_m_per_s": values.get("bar speed"),
-            "missed": values.get("missed", values.get("third") is not None),
-            "third": values.get("third"),
-            "note": values.get("note", ""),
-            "corrects": values.get("corrects", ""),
-            "struck": values.get("struck", False),
-        }
-        own = values.get("id") or self._made_id(repr(plain))
-        return LoggedSet(id=own, by=values.get("by", self.by), **plain)
+        row[_RIG] = self.rigs[tuple([row[place][0] for place in _RIG_AT])]
+        if row[_MISS][0] is None:
+            row[_MISS] = _MADE if row[_THIRD][0] is None else _MISSED
+        values, told = zip(*row, strict=True)
+        return LoggedSet(
+            id=values[21] or self._made_id(_CONTENT % told[:17]),
+            lifter=values[0],
+            lift=values[1],
+            station=values[2],
+            day=values[3],
+            time=values[4],
+            session=values[5],
+            number=values[6],
+            straight_kg=values[7],
+            rig=values[8],
+            reps=values[9],
+            reps_left=values[10],
+            speed_m_per_s=values[11],
+            missed=values[12],
+            third=values[13],
+            note=values[14],
+            corrects=values[15],
+            struck=values[16],
+            by=values[22],
+        )
 
     def _made_id(self, content: str) -> str:
-        self.seen[content] += 1
-        return _uuid5(f"{self.base}|{content}|{self.seen[content]}")
+        """As uuid.uuid5 in our namespace, of the content and how often it came."""
+        count = self.seen[content] = self.seen.get(content, 0) + 1
+        digest = self.base.copy()
+        digest.update(f"{content}|{count}".encode())
+        text = digest.hexdigest()
+        variant = _VARIANTS[text[16]]
+        return f"{text[:8]}-{text[8:12]}-5{text[13:16]}-{variant}{text[17:20]}-{text[20:32]}"
 
     def _cell_reader(self, column: Column, mapping: FileMapping) -> Callable[[str], Any]:
-        """What reads the cells of a column, each text but once."""
+        """What reads the cells of a column."""
         kind, word = column.meaning.kind if column.meaning else "text", _word(column)
         factor = _FACTORS[column.unit]
 
@@ -176,7 +232,7 @@ class _Reader:
             "third": _third,
             "curve": _curve,
         }
-        return lru_cache(maxsize=10_000)(readers.get(kind) or self._text_reader(word))
+        return readers.get(kind) or self._text_reader(word)
 
     def _text_reader(self, word: str) -> Callable[[str], Any]:
         named: dict[str, Callable[[str], str]] = {
@@ -188,15 +244,10 @@ class _Reader:
         return lambda cell: read(_unguarded(cell))
 
 
-def _uuid5(name: str) -> str:
-    """As uuid.uuid5 in our namespace, without making an object of each."""
-    digest = bytearray(
-        hashlib.sha1(_NAMESPACE.bytes + name.encode(), usedforsecurity=False).digest()
-    )
-    digest[6] = digest[6] & 0x0F | 0x50
-    digest[8] = digest[8] & 0x3F | 0x80
-    text = digest[:16].hex()
-    return f"{text[:8]}-{text[8:12]}-{text[12:16]}-{text[16:20]}-{text[20:]}"
+_MISSED: Final = (True, "True")
+_MADE: Final = (False, "False")
+_VARIANTS: Final = {digit: "89ab"[int(digit, 16) % 4] for digit in "0123456789abcdef"}
+"""First digit of the fourth group of a UUID, by what the digest has there."""
 
 
 def _word(column: Column) -> str:
@@ -208,31 +259,26 @@ def _unguarded(cell: str) -> str:
     return cell[1:] if cell[:1] == "'" and cell.lstrip("'").startswith(_FORMULAS) else cell
 
 
-def _rig(values: dict[str, Any]) -> RigThen | None:
-    loads = [values.get(word) for word in ("bottom", "mean", "top")]
-    if all(load is None for load in loads):
-        if values.get("rig") or values.get("curve"):
+def _rig(told: tuple[Any, ...]) -> RigThen | None:
+    """A rig of its loads at bottom, mean and top, its words and its curve."""
+    bottom, mean, top, words, curve = told
+    if bottom is None and mean is None and top is None:
+        if words or curve:
             raise BadInputError(
                 "Something hung, and no loads are given",
                 field="rig",
-                got=repr(values.get("rig", "")),
+                got=repr(words),
                 wanted="the loads at bottom and top, and their mean",
             )
         return None
-    bottom, mean, top = loads
     if bottom is None or top is None:
         raise BadInputError(
             "Of a rig, the loads at bottom and top are needed",
             field="bottom" if bottom is None else "top",
             wanted="both, all that was on the bar",
         )
-    return RigThen(
-        bottom_kg=bottom,
-        mean_kg=(bottom + top) / 2 if mean is None else mean,
-        top_kg=top,
-        words=values.get("rig", ""),
-        curve=values.get("curve", ()),
-    )
+    mean = (bottom + top) / 2 if mean is None else mean
+    return RigThen(bottom_kg=bottom, mean_kg=mean, top_kg=top, words=words, curve=curve)
 
 
 def _number(cell: str, decimal: str, word: str) -> float:

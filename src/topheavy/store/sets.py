@@ -16,7 +16,7 @@ from topheavy.gym.log import LoggedSet, same_set
 from topheavy.services.logged import HARD_LEFT, WINDOW_DAYS
 from topheavy.store.gyms import lock_gym
 from topheavy.store.problems import StaleError
-from topheavy.store.set_rows import row_of_set, set_of_row
+from topheavy.store.set_rows import COLUMNS, inserting, row_of_set, set_of_row, values_of_set
 from topheavy.store.tables import LOG_SET
 
 if TYPE_CHECKING:
@@ -110,16 +110,16 @@ def add_sets(
     with store.writing() as connection:
         lock_gym(connection, gym_id)
         entry = _last_entry(connection, gym_id)
+        own = {"gym_id": gym_id, "at": at}
+        statement, row = inserting(LOG_SET, connection.dialect, own)
         source = iter(sets)
         while batch := list(islice(source, AT_ONCE)):
             fresh = _fresh(connection, gym_id, batch)
             _check_corrections(connection, gym_id, fresh)
-            rows = []
-            for one in fresh:
-                entry += 1
-                rows.append({**row_of_set(one), "gym_id": gym_id, "entry": entry, "at": at})
-            if rows:
-                connection.execute(LOG_SET.insert(), rows)
+            if fresh:
+                rows = [row(number, one) for number, one in enumerate(fresh, entry + 1)]
+                connection.exec_driver_sql(statement, rows)
+                entry += len(fresh)
             new, known = new + len(fresh), known + len(batch) - len(fresh)
             if done is not None:
                 done(new + known)
@@ -235,20 +235,30 @@ def _fresh(connection: Connection, gym_id: int, batch: Sequence[LoggedSet]) -> l
     for one in batch:
         _check_same(by_id.setdefault(one.id, one), one)
     mine = and_(LOG_SET.c.gym_id == gym_id, LOG_SET.c.id.in_(by_id))
-    for row in connection.execute(select(LOG_SET).where(mine)):
-        there = set_of_row(row._asdict())
-        _check_same(there, by_id.pop(there.id))
+    there = select(*(LOG_SET.c[name] for name in COLUMNS)).where(mine)
+    for row in connection.execute(there):
+        sent = by_id.pop(row[0])
+        if row[_SAID] != values_of_set(sent)[_SAID]:
+            raise _taken(sent)
     return list(by_id.values())
 
 
 def _check_same(there: LoggedSet, sent: LoggedSet) -> None:
     if not same_set(there, sent):
-        raise BadInputError(
-            "This id stands for another set already",
-            field="id",
-            got=sent.id,
-            wanted="an id of its own for each set; to change a set, correct it",
-        )
+        raise _taken(sent)
+
+
+def _taken(sent: LoggedSet) -> BadInputError:
+    return BadInputError(
+        "This id stands for another set already",
+        field="id",
+        got=sent.id,
+        wanted="an id of its own for each set; to change a set, correct it",
+    )
+
+
+_SAID: Final = slice(2, None)
+"""All columns of a set's values but its id and who logged it."""
 
 
 def _check_corrections(connection: Connection, gym_id: int, fresh: Sequence[LoggedSet]) -> None:
