@@ -157,7 +157,7 @@ def test_each_set_is_answered_for_itself(store: Store, gym: int) -> None:
         lambda find: replace(find(one.id), id=str(uuid.uuid4()), corrects=one.id, struck=True),
         lambda find: replace(find(one.id), id=str(uuid.uuid4()), corrects=one.id, struck=True),
     ]
-    found = add_each(store, gym, makes, at=START + timedelta(hours=1))  # type: ignore[arg-type]
+    found = add_each(store, gym, makes, at=START + timedelta(hours=1))
     assert [outcome.new for outcome in found] == [True, False, True, False, True, False]
     errors = [type(outcome.error) for outcome in found]
     none = type(None)

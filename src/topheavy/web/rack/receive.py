@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any, Final
 from pydantic import ValidationError
 
 from topheavy.errors import BadInputError, TopheavyError
-from topheavy.gym.log import LoggedSet, RigThen
+from topheavy.gym.log import LoggedSet, RigThen, check_straight
 from topheavy.services.logged import as_known
 from topheavy.services.work import with_straight
 from topheavy.store.sets import add_each
@@ -117,6 +117,7 @@ def _of_work(words: SentSet, work: Work, visitor: Visitor) -> LoggedSet:
         )
     step = work.step(words.step)
     if words.straight_kg is not None:
+        check_straight(words.straight_kg)
         step = with_straight(step, round(words.straight_kg, 6))
     return LoggedSet(
         id=words.id,

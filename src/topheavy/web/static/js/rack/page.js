@@ -33,6 +33,7 @@ function start(rack) {
   function say(state, count) {
     const sets = count === 1 ? "1 entry waits" : `${count} entries wait`;
     const words = {
+      sending: "Sending ...",
       sent: count ? `${sets} on this phone.` : "Everything is in the log.",
       "no network": count ? `No network: ${sets} on this phone.` : "No network: go on, sets are kept on this phone.",
       "signed out": count ? `Sign in to send: ${sets} on this phone.` : "Sign in again.",
@@ -93,7 +94,7 @@ function start(rack) {
       set,
     });
     live.turned = null;
-    await show();
+    say("sending", await show());
     follow();
   }
 
@@ -122,7 +123,8 @@ function start(rack) {
 
   document.addEventListener("submit", async (event) => {
     const undo = /** @type {HTMLElement} */ (event.target);
-    if (undo.id !== "undo") return;
+    // Not by its property: a field called id hides that.
+    if (undo.getAttribute("id") !== "undo") return;
     event.preventDefault();
     const last = live.done.at(-1);
     if (!last) return;
