@@ -16,6 +16,7 @@ from topheavy.present.rig_facts import hang_facts, share_facts
 from topheavy.present.rig_picture import rig_picture
 from topheavy.present.rig_view import view_rig
 from topheavy.services.chosen import parts_of
+from topheavy.web.access.visit import visit_now
 from topheavy.web.api import pdf
 from topheavy.web.choices import choices_of
 from topheavy.web.question import place_of
@@ -122,7 +123,14 @@ def _answered(house: House, answer: RigAnswer, words: RigWords) -> dict[str, Any
         "dangers": [remark.say(units) for remark in answer.dangers],
         "chosen": answer.chosen,
         "card": "" if answer.dangers else f"/rig/{card}?{query}",
+        "give": f"/rack/give?{query}" if _may_give() and not answer.dangers else "",
     }
+
+
+def _may_give() -> bool:
+    """Whether whoever asks gives work: a coach, with a gym that is in the store."""
+    visit = visit_now()
+    return bool(visit and visit.desk and visit.visitor and visit.visitor.coach)
 
 
 def _other(built: BuiltRig, differs_by: str, answer: RigAnswer, units: UnitSystem) -> OtherCard:
