@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import threading
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -58,3 +59,42 @@ def test_a_mistake_in_fetching_is_told_and_not_kept() -> None:
         source.read()
     stands.append(read_gym(TINY))
     assert source.read()[0].name == "The Shed"
+
+
+def test_whoever_asks_often_never_waits_and_sees_a_change_at_the_latest_when_it_is_old(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    clock = [100.0]
+    monkeypatch.setattr("topheavy.web.gyms.time.monotonic", lambda: clock[0])
+    stands, fetched, hold = [read_gym(TINY)], threading.Event(), threading.Event()
+
+    def fetch() -> Gym:
+        assert hold.wait(20)
+        fetched.set()
+        return stands[0]
+
+    source = GymSource(fetch=fetch)
+    hold.set()
+    first = source.read()[0]
+    hold.clear()
+    fetched.clear()
+    stands[0] = replace(first, name="The New Shed")
+    clock[0] += 2 * gyms.AGAIN_S
+    assert source.read()[0].name == "The Shed"  # the fetch is held: nobody waits for it
+    hold.set()
+    assert fetched.wait(20)
+    with source._lock:
+        pass
+    assert source.read()[0].name == "The New Shed"
+    stands[0] = first
+    clock[0] += 100 * gyms.AGAIN_S
+    assert source.read()[0].name == "The Shed"  # too old to be given once more
+
+
+def test_what_was_just_saved_is_seen_at_once() -> None:
+    stands = [read_gym(TINY)]
+    source = GymSource(fetch=lambda: stands[0])
+    source.read()
+    stands[0] = replace(stands[0], name="The New Shed")
+    source.forget()
+    assert source.read()[0].name == "The New Shed"

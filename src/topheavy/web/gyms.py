@@ -19,6 +19,9 @@ if TYPE_CHECKING:
 AGAIN_S: Final = 1.0
 """A gym that is fetched is fetched again after so long [s]."""
 
+USABLE: Final = 5.0
+"""Until so many times that, it is still given while it is fetched again [-]."""
+
 Stamp = tuple[float | str, ...]
 """What tells a gym from how it stood before: of a file, when it was changed [ns] and its length."""
 
@@ -43,6 +46,9 @@ class GymSource:
     _stamp: Stamp = ()
     _gym: Gym | None = None
     _next_s: float = 0.0
+    _last_s: float = 0.0
+    _forgotten: int = 0
+    _guard: threading.Lock = field(default_factory=threading.Lock)
     _lock: threading.Lock = field(default_factory=threading.Lock)
 
     def read(self) -> tuple[Gym, Stamp]:
@@ -53,9 +59,9 @@ class GymSource:
         FileError, BadInputError, NotInStockError
             The file is gone, or something in it is wrong.
         """
+        if self.fetch is not None:
+            return self._fetched(self.fetch)
         with self._lock:
-            if self.fetch is not None:
-                return self._fetched(self.fetch)
             stamp = self._looked()
             if self._gym is None or stamp != self._stamp:
                 self._gym = demo_gym() if self.path is None else read_gym(self.path)
@@ -64,18 +70,53 @@ class GymSource:
 
     def forget(self) -> None:
         """Fetch the gym anew when it is next asked for: it was changed just now."""
-        with self._lock:
-            self._next_s = 0.0
+        with self._guard:
+            self._next_s = self._last_s = 0.0
+            self._forgotten += 1
 
     def _fetched(self, fetch: Callable[[], Gym]) -> tuple[Gym, Stamp]:
-        """Fetch it unless that was done just now; the stamp changes when the gym does."""
-        now_s, gym = time.monotonic(), self._gym
-        if gym is None or now_s >= self._next_s:
-            gym = fetch()
+        """Fetch it unless that was done just now; the stamp changes when the gym does.
+
+        Where many ask, none of them waits: one that is only a little old is given, and fetched
+        meanwhile.
+        """
+        with self._guard:
+            now_s, gym, stamp = time.monotonic(), self._gym, self._stamp
+            fresh, usable = now_s < self._next_s, now_s < self._last_s
+        if gym is not None and fresh:
+            return gym, stamp
+        if gym is not None and usable:
+            if self._lock.acquire(blocking=False):
+                threading.Thread(target=self._behind, args=(fetch,), daemon=True).start()
+            return gym, stamp
+        with self._lock:
+            with self._guard:
+                known = (self._gym, self._stamp, self._next_s)
+            if known[0] is not None and time.monotonic() < known[2]:
+                return known[0], known[1]
+            return self._renew(fetch)
+
+    def _behind(self, fetch: Callable[[], Gym]) -> None:
+        """Fetch it while nobody waits; what goes wrong is told to whoever asks next."""
+        try:
+            self._renew(fetch)
+        except Exception:  # whatever it is, whoever asks next is told
+            with self._guard:
+                self._last_s = 0.0
+        finally:
+            self._lock.release()
+
+    def _renew(self, fetch: Callable[[], Gym]) -> tuple[Gym, Stamp]:
+        with self._guard:
+            forgotten = self._forgotten
+        gym = fetch()
+        with self._guard:
+            now_s = time.monotonic()
             if gym != self._gym:
                 self._gym, self._stamp = gym, (self.tag, now_s)
-            self._next_s = now_s + AGAIN_S
-        return gym, self._stamp
+            if forgotten == self._forgotten:  # else it was changed while it was fetched
+                self._next_s, self._last_s = now_s + AGAIN_S, now_s + USABLE * AGAIN_S
+            return gym, self._stamp
 
     def _looked(self) -> Stamp:
         if self.path is None:
