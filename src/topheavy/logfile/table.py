@@ -94,8 +94,15 @@ class TextTable:
         return [(line, cells[index]) for line, cells in self.rows if cells[index]]
 
 
-def read_table(path: Path) -> TextTable:
+def read_table(path: Path, called: str = "") -> TextTable:
     """Read a CSV file.
+
+    Parameters
+    ----------
+    path : Path
+        Where it is.
+    called : str
+        What it is called in errors; else its path.
 
     Raises
     ------
@@ -104,7 +111,7 @@ def read_table(path: Path) -> TextTable:
     LogFileError
         Rows with other than the header's number of cells.
     """
-    text, name = _text(path)
+    text, name = _text(path, called)
     delimiter = _delimiter(text, name)
     rows: list[tuple[int, list[str]]] = []
     problems: list[TopheavyError] = []
@@ -149,8 +156,8 @@ def uncollected() -> Iterator[None]:
 _CSV: Final = "a header and a row for each set, cells apart by comma, semicolon or tab"
 
 
-def _text(path: Path) -> tuple[str, str]:
-    name = ascii(str(path))[1:-1]
+def _text(path: Path, called: str) -> tuple[str, str]:
+    name = called or ascii(str(path))[1:-1]
     try:
         with path.open("rb") as file:
             content = file.read(LARGEST_BYTES + 1)

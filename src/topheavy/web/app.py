@@ -28,6 +28,7 @@ from topheavy.web.gym.routes import gym_routes
 from topheavy.web.gyms import GymSource
 from topheavy.web.headers import AlsoHead, SafeHeaders
 from topheavy.web.house import House
+from topheavy.web.log import log_routes
 from topheavy.web.pages import page_routes
 from topheavy.web.problems import answer_errors
 from topheavy.web.rack import rack_routes
@@ -124,6 +125,7 @@ def _routers(house: House, serving: Serving, *, stocked: bool) -> list[APIRouter
         *room_routes(house),
         gym_routes(house),
         review_routes(house),
+        *log_routes(house),
     ]
 
 

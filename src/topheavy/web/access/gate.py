@@ -13,6 +13,7 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse
 
 from topheavy.errors import TopheavyError
+from topheavy.logfile.table import LARGEST_BYTES
 from topheavy.store.accounts import any_account
 from topheavy.store.sign_ins import signed_in
 from topheavy.web.access.keys import hashed
@@ -30,7 +31,10 @@ if TYPE_CHECKING:
     from topheavy.web.desk import Desk, Shelf
 
 MOST_BYTES: Final = 8_000_000
-"""Most that is read of one request [bytes]; a log of ten years is smaller."""
+"""Most that is read of one request [bytes]."""
+
+LARGER: Final = {"/log/import": LARGEST_BYTES + 100_000}
+"""Pages that take more from a coach: a whole log as a file."""
 
 SAFE: Final = frozenset({"GET", "HEAD", "OPTIONS"})
 """Methods that change nothing (RFC 9110, section 9.2.1)."""
@@ -38,7 +42,16 @@ SAFE: Final = frozenset({"GET", "HEAD", "OPTIONS"})
 OPEN: Final = ("/sign-in", "/welcome/")
 """Pages for those who are not signed in yet."""
 
-ANYWHERE: Final = (*OPEN, "/sign-out", "/first", "/gyms", "/people", "/units", "/account")
+ANYWHERE: Final = (
+    *OPEN,
+    "/sign-out",
+    "/first",
+    "/gyms",
+    "/people",
+    "/units",
+    "/account",
+    "/api/me",
+)
 """Pages that need no gym."""
 
 
@@ -82,7 +95,11 @@ class Gate:
             await self.app(scope, receive, send)
             return
         request = Request(scope, receive)
-        visit = await run_sync(self._visit, request)
+        try:
+            visit = await run_sync(self._visit, request)
+        except TopheavyError as error:  # the store is away: nobody knows who asks
+            await answer_mistake(request, error)(scope, receive, send)
+            return
         mark = VISIT.set(visit)
         try:
             await self._let_in(request, visit, send)
@@ -122,7 +139,7 @@ class Gate:
         if rules.shelf is not None and rules.stocked and visit.visitor is not None:
             chosen = keys.read(cookies.get(keys.name("gym"), ""))
             visit.desk, visit.gyms = _desk(rules.shelf, visit.visitor, chosen)
-        visit.nav = _nav(rules.places, visit)
+        visit.nav = _nav(rules, visit)
         return visit
 
     def _who(self, visit: Visit) -> Visitor | None:
@@ -183,10 +200,15 @@ def _desk(shelf: Shelf, visitor: Visitor, chosen: str) -> tuple[Desk | None, int
     return (shelf.desk(found[0]) if found else None), len(gyms)
 
 
-def _nav(places: tuple[Place, ...], visit: Visit) -> tuple[tuple[str, str], ...]:
+def _nav(rules: Rules, visit: Visit) -> tuple[tuple[str, str], ...]:
     if visit.visitor is None:
         return ()
-    return tuple((one.label, one.path) for one in places if one.shown(visit))
+    no_gym = rules.stocked and visit.desk is None
+    return tuple(
+        (one.label, one.path)
+        for one in rules.places
+        if one.shown(visit) and (not no_gym or one.path.startswith(ANYWHERE))
+    )
 
 
 async def _checked(request: Request, visit: Visit) -> Receive:
@@ -194,22 +216,23 @@ async def _checked(request: Request, visit: Visit) -> Receive:
     site = request.headers.get("sec-fetch-site", "same-origin")
     if site not in {"same-origin", "none"}:
         raise forged()
-    body = await _body(request)
+    coach = visit.visitor is not None and visit.visitor.coach
+    body = await _body(request, LARGER.get(request.url.path, MOST_BYTES) if coach else MOST_BYTES)
     sent = request.headers.get("x-csrf-token") or await _field(request.scope, body)
     if not visit.keys.same_csrf(visit.token, sent):
         raise forged()
     return _again(body, request.receive)
 
 
-async def _body(request: Request) -> bytes:
+async def _body(request: Request, most: int) -> bytes:
     said = request.headers.get("content-length", "0")
-    if said.isdecimal() and int(said) > MOST_BYTES:
-        raise too_large(MOST_BYTES)
+    if said.isdecimal() and int(said) > most:
+        raise too_large(most)
     parts, size = [], 0
     async for part in request.stream():
         size += len(part)
-        if size > MOST_BYTES:
-            raise too_large(MOST_BYTES)
+        if size > most:
+            raise too_large(most)
         parts.append(part)
     return b"".join(parts)
 
