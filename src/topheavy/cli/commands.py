@@ -41,6 +41,7 @@ COMMANDS: Final = {
     "account": ("account", "Say who may sign in to the pages: add, list, change, remove."),
     "gym": ("gym", "Check a gym file; keep gyms in the store; print an example, or the schema."),
     "review": ("review", "Review the log: trend, bests, work, misses, next week."),
+    "work": ("work", "Give lifters the work of the day, list it, show it, take it away."),
     "log": ("log", "Keep the log of sets: add, list, correct, import, export."),
 }
 """Module and first line of help of each command; a test holds them to the commands' own words."""
