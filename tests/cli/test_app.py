@@ -17,12 +17,13 @@ from topheavy.cli.app import app, main
 from topheavy.cli.commands import COMMANDS
 
 ALL = [
-    *([name] for name in COMMANDS if name not in {"buy", "gym", "log", "room", "weeks"}),
+    *([name] for name in COMMANDS if name not in {"buy", "gym", "log", "room", "weeks", "work"}),
     *(["gym", name] for name in ("check", "example", "schema", "load", "save", "stored")),
     *(["log", name] for name in ("add", "list", "correct", "strike", "import", "export")),
     *(["buy", name] for name in ("list", "example", "schema")),
     *(["room", name] for name in ("plan", "example", "schema")),
     *(["weeks", name] for name in ("show", "example", "schema")),
+    *(["work", name] for name in ("give", "list", "show", "take")),
 ]
 SLOW = ("numpy", "scipy", "pydantic", "rich", "typst", "tomllib", "json", "sqlalchemy", "alembic")
 
@@ -38,7 +39,7 @@ def test_no_words_at_all_show_the_help() -> None:
 
 
 @pytest.mark.parametrize(
-    "words", [[], ["gym"], ["log"], ["room"], ["buy"], ["weeks"], *ALL], ids=" ".join
+    "words", [[], ["gym"], ["log"], ["room"], ["buy"], ["weeks"], ["work"], *ALL], ids=" ".join
 )
 def test_help_fits_80_columns_and_cuts_nothing_off(words: list[str]) -> None:
     done = call(*words, "--help")
