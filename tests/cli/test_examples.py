@@ -70,6 +70,8 @@ def kept(tmp_path_factory: pytest.TempPathFactory) -> Path:
         patch.setenv("TOPHEAVY_STORE", str(path))
         assert call("gym", "load", str(gym)).code == 0
         words = ["--lifter", "Pip", "--lift", "squat", "--straight", "80kg", "--reps", "3"]
+        squat = ["--lifter", "Runa", "--lift", "squat", "--bottom", "60%", "--top", "75%"]
+        assert call("work", "give", *squat).code == 0
         call("log", "add", *words, "--id", "5d5a2c8e-0000-4000-8000-000000000001")
     return path
 
