@@ -99,7 +99,7 @@ def give(
     \b
     Examples
       topheavy work give --lifter Osric --bottom 85kg --top 115kg
-      topheavy work give --lifter Runa --lift squat --bottom 60% --chain 25% \\
+      topheavy work give --lifter Pip --lift squat --bottom 55kg --top 70kg \\
         --kind speed --do 8x3 --for 2026-11-27 --at 18:00
       topheavy work give --lifter Osric --bottom 105kg --top 135kg --singles \\
         --replace
@@ -184,7 +184,7 @@ def show(
 
     \b
     Examples
-      topheavy work show Osric
+      topheavy work show Runa
       topheavy work show Runa --lift squat --units lb
     """
     from topheavy.cli.show import print_json, print_view
@@ -216,8 +216,8 @@ def take(
 
     \b
     Examples
-      topheavy work take Osric
-      topheavy work take Runa --lift squat --for 2026-11-27
+      topheavy work take Runa
+      topheavy work take Runa --lift squat
     """
     from topheavy.cli.stored import name_of, now, the_store, who
     from topheavy.store.gyms import Change, load_gym
