@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.training.review.samples import TRAVEL, read, seen, shapes
@@ -181,6 +181,7 @@ SETS = st.builds(
 )
 
 
+@settings(max_examples=30)
 @given(sets=st.lists(SETS, min_size=1, max_size=10), data=st.data())
 def test_any_log_gives_a_small_step_that_the_plates_make(
     sets: list[SeenSet], data: st.DataObject

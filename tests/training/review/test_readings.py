@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.training.review.samples import CHAIN, HEIGHTS, read, seen, shapes
@@ -23,11 +23,13 @@ LOADS = st.floats(20.0, 300.0)
 LOCKOUTS = st.floats(1.0, 2.0)
 
 
+@settings(max_examples=30)
 @given(straight_kg=LOADS, lockout=LOCKOUTS)
 def test_straight_weight_stands_for_itself(straight_kg: float, lockout: float) -> None:
     assert straight_as_hard(straight_kg, None, shapes(lockout)) == straight_kg
 
 
+@settings(max_examples=30)
 @given(best_kg=LOADS, lockout=LOCKOUTS, share=st.floats(0.0, 0.3))
 def test_the_heaviest_under_a_hung_load_stands_for_the_best(
     best_kg: float, lockout: float, share: float
@@ -40,6 +42,7 @@ def test_the_heaviest_under_a_hung_load_stands_for_the_best(
     assert found == pytest.approx(best_kg, rel=1e-9)
 
 
+@settings(max_examples=30)
 @given(straight_kg=LOADS, lockout=LOCKOUTS)
 def test_hung_load_makes_it_no_easier_and_no_harder_than_all_of_it(
     straight_kg: float, lockout: float
@@ -104,6 +107,7 @@ def test_without_a_shape_only_straight_weight_can_be_compared() -> None:
     assert [one.seen.rig for one in read_sets([seen(2, rig="chain", hung=None)], shapes())] == []
 
 
+@settings(max_examples=30)
 @given(straight_kg=LOADS, reps=st.integers(1, 10), left=st.sampled_from([0.0, 0.5, 1.0, 3.0, None]))
 def test_no_reading_is_below_what_was_lifted(
     straight_kg: float, reps: int, left: float | None

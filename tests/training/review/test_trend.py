@@ -114,19 +114,19 @@ def test_from_sets_of_eight_to_singles_is_no_progress_by_itself() -> None:
     [(0.035, 0.035, 0.025), (0.014, 0.014, 0.025), (0.014, 0.035, 0.008)],
 )
 def test_false_progress_is_rare(scatter: float, noise: float, most: float) -> None:
-    """True strength stands still: 600 logs of twelve weekly days.
+    """True strength stands still: 400 logs of twelve weekly days.
 
     By design 2.5 in 100 lines at most lie wholly above zero, and fewer move by more than noise.
     The limit is three standard errors above that rate.
     """
     draws = np.random.default_rng(20)
-    logs = 100 * (1 + scatter * draws.standard_normal((600, 12)))
+    logs = 100 * (1 + scatter * draws.standard_normal((400, 12)))
     false = np.mean([of(singles, noise).verdict == "up" for singles in logs])
-    assert false <= most + 3 * math.sqrt(most * (1 - most) / 600)
+    assert false <= most + 3 * math.sqrt(most * (1 - most) / 400)
 
 
 def test_true_progress_is_mostly_found() -> None:
     """A rise of a tenth in twelve weeks, days that scatter by 2 %."""
     draws = np.random.default_rng(21)
-    logs = np.linspace(100, 110, 12) * (1 + 0.02 * draws.standard_normal((200, 12)))
+    logs = np.linspace(100, 110, 12) * (1 + 0.02 * draws.standard_normal((100, 12)))
     assert np.mean([of(singles).verdict == "up" for singles in logs]) > 0.9

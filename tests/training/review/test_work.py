@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.training.review.samples import CHAIN, TRAVEL, seen
@@ -56,6 +56,7 @@ def test_a_rig_that_cannot_be_placed_is_counted_as_unknown() -> None:
     assert one.raising_j == pytest.approx(5 * 100.0 * G * 0.4)
 
 
+@settings(max_examples=30)
 @given(shift_m=st.floats(-0.3, 0.3), straight_kg=st.floats(20.0, 300.0))
 def test_another_bench_changes_no_work(shift_m: float, straight_kg: float) -> None:
     """Heights and what hangs move together."""
