@@ -70,6 +70,26 @@ def test_equals_a_search_of_every_basket(more: tuple[float, ...]) -> None:
     assert set(found.basket.possible) == set(range(len(more)))
 
 
+def test_each_step_is_the_cheapest_for_so_many_lifts() -> None:
+    more = (36.0, 12.0, 24.0, 22.0)
+    asked, offer = _poor(*more), BY_METRE.chains[0]
+    cheapest: dict[int, int] = {}
+    for pairs in product(range(5), repeat=2):
+        offers = offers_for(_with_bought(asked, offer, pairs))
+        served = sum(offers.serves(n) for n in range(len(more)))
+        each = (offer.piece_price(links) for links in offer.cuts)
+        cost = sum(2 * n * price for n, price in zip(pairs, each, strict=True))
+        for count in range(served + 1):
+            cheapest[count] = min(cost, cheapest.get(count, cost))
+    found = buy(asked, BY_METRE)
+    assert found.steps
+    for step in found.steps:
+        assert step.cost == cheapest[len(step.possible)]
+    for count in range(len(found.now) + 1, len(more) + 1):
+        step = next(one for one in found.steps if len(one.possible) >= count)
+        assert step.cost == cheapest[count]
+
+
 def test_nothing_is_bought_where_nothing_is_wanted() -> None:
     found = buy(_poor(12.0), BY_METRE)
     assert (found.now, found.basket, found.hopeless, found.steps) == ((0,), None, (), ())

@@ -9,7 +9,7 @@ from fastapi import APIRouter, Header
 from fastapi.responses import HTMLResponse, Response
 
 from topheavy.present.room.wall import view_wall
-from topheavy.room.reading import on_the_bar
+from topheavy.services.rig import Place
 from topheavy.store.rooms import plan_stamp
 from topheavy.store.sets import Wanted, list_sets
 from topheavy.store.work import day_stamp
@@ -86,10 +86,17 @@ def logged_in(desk: Desk, plan: Plan) -> dict[int, int]:
 
 def _full_kg(plan: Plan) -> dict[tuple[str, str], float]:
     """Bar, collars and plates of the work sets, by lifter and lift [kg]."""
-    found = {}
+    room, found = plan.room, {}
+    stations = {station.name: station for station in room.stations}
     for group in plan.groups:
         for member in group.members:
-            booking = plan.room.bookings[member.booking]
+            booking = room.bookings[member.booking]
+            place = Place(
+                gym=room.gym,
+                lifter=booking.lifter,
+                lift=booking.lift,
+                station=stations[group.station],
+            )
             key = (booking.lifter.name.casefold(), booking.lift.name.casefold())
-            found[key] = on_the_bar(plan.room, group, member).straight_kg
+            found[key] = place.setup.bar_kg + member.loading.total_kg
     return found
