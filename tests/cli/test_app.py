@@ -17,7 +17,12 @@ from topheavy.cli.app import app, main
 from topheavy.cli.commands import COMMANDS
 
 ALL = [
-    *([name] for name in COMMANDS if name not in {"buy", "gym", "log", "room", "weeks", "work"}),
+    *(
+        [name]
+        for name in COMMANDS
+        if name not in {"account", "buy", "gym", "log", "room", "weeks", "work"}
+    ),
+    *(["account", name] for name in ("add", "list", "passphrase", "sign-out", "remove")),
     *(["gym", name] for name in ("check", "example", "schema", "load", "save", "stored")),
     *(["log", name] for name in ("add", "list", "correct", "strike", "import", "export")),
     *(["buy", name] for name in ("list", "example", "schema")),

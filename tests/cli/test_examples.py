@@ -73,6 +73,8 @@ def kept(tmp_path_factory: pytest.TempPathFactory) -> Path:
         squat = ["--lifter", "Runa", "--lift", "squat", "--bottom", "60%", "--top", "75%"]
         assert call("work", "give", *squat).code == 0
         call("log", "add", *words, "--id", "5d5a2c8e-0000-4000-8000-000000000001")
+        for name in ("Coach", "Runa", "Pip"):
+            assert call("account", "add", name, "--link").code == 0
     return path
 
 
@@ -81,10 +83,11 @@ def test_example_runs(
     text: str, tmp_path: Path, own_store: Path, kept: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.chdir(tmp_path)
-    if not text.startswith("topheavy gym load"):
+    if not text.startswith(("topheavy gym load", "topheavy account add Runa")):
         shutil.copy(kept, own_store)
     (tmp_path / "sets.csv").write_text(SETS, encoding="utf-8")
     (tmp_path / "mine.toml").write_text(demo_text(), encoding="utf-8")
+    (tmp_path / "passphrase.txt").write_text("four plates and some chain\n", encoding="utf-8")
     done = _pipe(text)
     assert done.code == 0, done.err
     assert done.err == ""

@@ -17,6 +17,8 @@ import pytest
 
 from tests.cli.calling import TINY, call, refused
 from tests.cli.test_examples import EXAMPLES, RUN_ON
+from topheavy.cli.passphrase import new_passphrase
+from topheavy.errors import BadInputError
 from topheavy.gymfile import demo_text
 
 if TYPE_CHECKING:
@@ -41,8 +43,12 @@ class Running:
         )
         self.watch = threading.Timer(PATIENCE_S, self.process.kill)
         self.watch.start()
+        self.first = self.read()
+
+    def read(self) -> str:
+        """Read one more line of what it prints."""
         assert self.process.stdout
-        self.first = self.process.stdout.readline()
+        return self.process.stdout.readline()
 
     def stop(self) -> tuple[str, str]:
         """Press Ctrl-C and read what is left."""
@@ -55,6 +61,7 @@ class Running:
 @pytest.fixture
 def folder(tmp_path: Path) -> Path:
     (tmp_path / "mine.toml").write_text(demo_text(), encoding="utf-8")
+    (tmp_path / "passphrase.txt").write_text("four plates and some chain\n", encoding="utf-8")
     return tmp_path
 
 
@@ -65,18 +72,38 @@ def test_there_are_examples() -> None:
 @pytest.mark.parametrize("text", SERVED)
 def test_example_serves_and_stops(text: str, folder: Path) -> None:
     words = shlex.split(text)[1:]
-    with socket.socket() as free:
-        free.bind(("127.0.0.1", 0))
-        port = free.getsockname()[1]
-    words = words[: words.index("--port")] if "--port" in words else words
-    running = Running([*words, "--port", str(port)], folder)
+    if "--port" in words:
+        at = words.index("--port")
+        words = [*words[:at], *words[at + 2 :]]
+    running = Running([*words, "--port", "0"], folder)
     try:
-        assert running.first == (f"Open http://127.0.0.1:{port}/rig in a browser. Ctrl-C stops.\n")
-        with urllib.request.urlopen(f"http://127.0.0.1:{port}/rig", timeout=PATIENCE_S) as page:
-            assert b"The Tarnfell Barbell Barn" in page.read()
+        head = ""
+        while not running.first.startswith("Open "):
+            assert running.first, running.stop()
+            head += running.first
+            running.first = running.read()
+        found = re.fullmatch(
+            r"Open (http://.*:(\d+)/rig) in a browser. Ctrl-C stops.\n", running.first
+        )
+        assert found
+        while "--host" in words and "Stay on" not in head:
+            head += running.read()
+        here = f"http://127.0.0.1:{found[2]}/rig"
+        with urllib.request.urlopen(here, timeout=PATIENCE_S) as page:
+            shown, where = page.read(), page.url
     finally:
         out, err = running.stop()
-    assert (running.process.returncode, out, err) == (0, "Stopped.\n", "")
+    assert (running.process.returncode, err) == (0, "")
+    assert out.endswith("Stopped.\n")
+    if "--host" in words:
+        assert "gets a passphrase first" in head
+        assert "Nothing is encrypted" in head
+        assert f"http://gym.local:{found[2]}/rig" in head
+        assert "/sign-in" in where
+    elif "--gym" in words:
+        assert b"The Tarnfell Barbell Barn" in shown
+    else:
+        assert where.endswith("/first")
 
 
 def test_any_free_port_will_do(tmp_path: Path) -> None:
@@ -100,9 +127,52 @@ def test_a_stored_gym_is_served_from_its_store(tmp_path: Path) -> None:
         running.stop()
 
 
-@pytest.mark.parametrize("host", ["0", "0.0.0.0", "192.168.1.5", "::", "gym.example", ""])  # noqa: S104 - refused
-def test_nobody_but_this_machine_is_served_while_there_are_no_accounts(host: str) -> None:
-    refused(call("serve", "--host", host), "There are no accounts yet", "--host", "127.0.0.1")
+@pytest.mark.parametrize("host", ["0", "gym.example", "", "1.2.3", "127.0.0.1:80"])
+def test_addresses_that_are_none(host: str) -> None:
+    refused(call("serve", "--host", host), "Not an address", "--host", "127.0.0.1")
+
+
+@pytest.mark.parametrize("host", ["0.0.0.0", "192.168.1.5", "::"])  # noqa: S104 - refused
+def test_nobody_else_is_served_before_somebody_has_a_passphrase(host: str) -> None:
+    done = call("serve", "--host", host)
+    assert done.code == 2
+    assert "nobody is there to type one" in done.err
+    assert "Open http" not in done.out
+
+
+def test_the_passphrase_comes_from_a_file_or_the_environment_and_must_do(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    short = tmp_path / "short.txt"
+    short.write_text("short\n", encoding="utf-8")
+    for words in (["--passphrase-file", str(short)], ["--passphrase-file", str(tmp_path / "no")]):
+        done = call("serve", "--host", "0.0.0.0", *words)  # noqa: S104 - refused
+        assert (done.code, "--passphrase-file" in done.err) == (2, True)
+    monkeypatch.setenv("TOPHEAVY_PASSPHRASE", "coach coach coach coach")
+    done = call("serve", "--host", "0.0.0.0")  # noqa: S104 - refused
+    assert done.code == 2
+    assert "TOPHEAVY_PASSPHRASE" in done.err
+    assert "Nobody has an account" in call("account", "list").out
+
+
+def test_a_passphrase_is_typed_twice(monkeypatch: pytest.MonkeyPatch) -> None:
+    typed = iter(["short", "four plates and chain", "other", "four plates and chain"] * 2)
+    monkeypatch.setattr("sys.stdin", type("Terminal", (), {"isatty": lambda _: True})())
+    monkeypatch.setattr("getpass.getpass", lambda _: next(typed))
+    with pytest.raises(BadInputError):
+        new_passphrase(None, [], "Runa")
+    typed = iter(["four plates and chain"] * 2)
+    assert new_passphrase(None, [], "Runa") == "four plates and chain"
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [(["--tls-cert", "x.pem"], "--tls-key"), (["--tls-key", "x.pem"], "--tls-cert"),
+     (["--tls-cert", "x.pem", "--tls-key", "y.pem"], "can't be used"),
+     (["--name", "http://gym"], "--name")],
+)  # fmt: skip
+def test_what_can_not_be_served_is_told_before_anything_is(words: list[str], said: str) -> None:
+    refused(call("serve", *words), said)
 
 
 @pytest.mark.parametrize("port", ["-1", "65536"])

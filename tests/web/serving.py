@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 from urllib.parse import urlencode
@@ -16,6 +16,8 @@ from topheavy.web.gyms import GymSource
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
+
+    from fastapi import FastAPI
 
     from topheavy.store.opening import Store
 
@@ -54,9 +56,14 @@ def written(asking: TestClient) -> dict[str, str]:
     return {"X-Csrf-Token": asking.get("/api/me").json()["csrf"]}
 
 
-def store_client(store: Store, *, gym: int | None = None, beyond: bool = False) -> TestClient:
+def store_client(
+    store: Store, *, gym: int | None = None, beyond: bool = False, secure: bool = False
+) -> TestClient:
     """A client of an application for the gyms in a store."""
-    serving = Serving(shelf=Shelf(store, gym), beyond=beyond)
-    return TestClient(
-        make_app(None, serving), base_url="http://127.0.0.1", raise_server_exceptions=False
-    )
+    app = _app(store, gym, beyond=beyond, secure=secure)
+    return TestClient(app, base_url="http://127.0.0.1", raise_server_exceptions=False)
+
+
+@lru_cache(maxsize=4)
+def _app(store: Store, gym: int | None, *, beyond: bool, secure: bool) -> FastAPI:
+    return make_app(None, Serving(shelf=Shelf(store, gym), beyond=beyond, secure=secure))

@@ -49,7 +49,7 @@ def add(
     \b
     Examples
       topheavy account add Runa --passphrase-file passphrase.txt
-      topheavy account add pip --lifter Pip --link
+      topheavy account add wren --lifter Wren --link
     """
     from topheavy.cli.passphrase import new_passphrase, wants_pages
     from topheavy.cli.stored import name_of, now, the_store, who

@@ -125,4 +125,4 @@ def _nobody() -> str:
 
 
 def _close(text: str) -> str:
-    return re.sub(r"[\W_]+", "", text.casefold())
+    return re.sub(r"[\s_.,;:!?'-]+", "", text.casefold())

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING, Any, Final, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
@@ -69,24 +70,27 @@ class Starter(BaseModel):
     best: str = Words
 
 
-PLACES: Final = {
+_PLACES: Final = {
     "gym.name": "gym",
-    "chain[0].size": "size",
-    "chain[0].links": "links",
-    "chain[0].count": "pieces",
-    "feeder[0].rings": "rings",
-    "feeder[0].mass": "feeder_mass",
-    "feeder[0].rating": "feeder_rating",
-    "connector[0].mass": "connector_mass",
-    "connector[0].length": "connector_length",
-    "connector[0].rating": "connector_rating",
-    "station[0].pad": "pad",
-    "lifter[0].name": "lifter",
-    "bottom": "bottom",
-    "top": "top",
-    "best": "best",
+    "chain.size": "size",
+    "chain.links": "links",
+    "chain.count": "pieces",
+    "feeder.rings": "rings",
+    "feeder.mass": "feeder_mass",
+    "feeder.rating": "feeder_rating",
+    "connector.mass": "connector_mass",
+    "connector.length": "connector_length",
+    "connector.rating": "connector_rating",
+    "station.pad": "pad",
+    "lifter.name": "lifter",
+    "lifter.lifts": "top",
+    "lifter.lifts.bottom": "bottom",
+    "lifter.lifts.top": "top",
+    "lifter.lifts.best": "best",
 }
-"""Fields of the form by where the gym file has them."""
+"""Fields of the form by where the gym file has them, without positions and names."""
+
+_POSITIONS: Final = re.compile(r'\[\d+\]|\."[^"]*"|(?<=lifts)\.(?:squat|deadlift)\b| \(.*\)')
 
 
 def tables_of(form: Starter) -> dict[str, Any]:
@@ -155,11 +159,12 @@ def tables_of(form: Starter) -> dict[str, Any]:
 def field_of(where: str | None) -> str:
     """Name the field of the form that a mistake is in; empty when it is in none.
 
-    >>> field_of('lifter[0].lifts."bench press".top'), field_of("plate[0].mass")
-    ('top', '')
+    >>> field_of('lifter[1].lifts."bench press".best (Ansa)'), field_of("plate[1].mass")
+    ('best', '')
+    >>> field_of("feeder[1].rings[2] (feeder)"), field_of("lifter[1].lifts.squat")
+    ('rings', 'top')
     """
-    place = where or ""
-    return PLACES.get(place) or PLACES.get(place.rpartition(".")[2] if "lifts" in place else "", "")
+    return _PLACES.get(_POSITIONS.sub("", where or ""), "")
 
 
 def _with(text: str, unit: str) -> str:
