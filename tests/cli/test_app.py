@@ -24,7 +24,10 @@ ALL = [
     ),
     *(["account", name] for name in ("add", "list", "passphrase", "sign-out", "remove")),
     *(["gym", name] for name in ("check", "example", "schema", "load", "save", "stored")),
-    *(["log", name] for name in ("add", "list", "correct", "strike", "import", "export")),
+    *(
+        ["log", name]
+        for name in ("add", "list", "correct", "strike", "import", "export", "example")
+    ),
     *(["buy", name] for name in ("list", "example", "schema")),
     *(["room", name] for name in ("plan", "example", "schema")),
     *(["weeks", name] for name in ("show", "example", "schema")),
