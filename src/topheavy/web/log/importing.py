@@ -81,7 +81,8 @@ def _brought(
     held.drop(key)
     desk.source.forget()
     known = f"; {added.known:,} were there already" if added.known else ""
-    return back_to("/log", f"{found.name}: {added.new:,} new sets are in the log{known}.")
+    new = "1 new set is" if added.new == 1 else f"{added.new:,} new sets are"
+    return back_to("/log", f"{found.name}: {new} in the log{known}.")
 
 
 def _owner(visitor: Visitor, desk: Desk) -> tuple[int | None, int]:
