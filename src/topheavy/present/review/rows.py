@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from topheavy.present.figure import Figure
+from topheavy.present.figure import Figure  # noqa: TC001 - the API's description reads the fields
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -15,16 +15,18 @@ from topheavy.present.charts.over_time import stops_chart, trend_chart, work_cha
 from topheavy.present.charts.render import chart_svg
 from topheavy.present.charts.sizes import PAGE, PHONE
 from topheavy.present.jsonable import plain
+from topheavy.present.review.rows import ReviewView
 from topheavy.present.review.sheet import review_pdf
 from topheavy.present.review.words import day_words, span_words
 from topheavy.web.access import SignedIn, Visitor  # noqa: TC001 - read by the routes
 from topheavy.web.access.desks import OpenDesk  # noqa: TC001
+from topheavy.web.api.schemas import answered
 from topheavy.web.review.asked import ReviewWords, reviewed
 from topheavy.web.templates import render
 
 if TYPE_CHECKING:
     from topheavy.present.charts.chart import Chart
-    from topheavy.present.review.rows import LiftReview, ReviewView
+    from topheavy.present.review.rows import LiftReview
     from topheavy.units import UnitSystem
     from topheavy.web.house import House
 
@@ -63,7 +65,11 @@ def review_routes(house: House) -> APIRouter:
             headers={"Content-Disposition": 'inline; filename="review.pdf"'},
         )
 
-    @routes.get("/api/review", tags=["log"], summary="What the log says, lifter by lifter")
+    @routes.get(
+        "/api/review",
+        summary="What the log says, lifter by lifter",
+        responses=answered(ReviewView, "Trend, bests, work, misses and next week of each."),
+    )
     def numbers(
         visitor: SignedIn, desk: OpenDesk, words: Annotated[ReviewWords, Query()]
     ) -> JSONResponse:
