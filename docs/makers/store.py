@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from docs.makers.markers import fill
 from topheavy.logfile.meanings import MEANINGS, NEEDED
 from topheavy.store.account_tables import ACCOUNTS
+from topheavy.store.block_tables import BLOCK_PLAN
 from topheavy.store.room_tables import ROOM_PLAN
 from topheavy.store.tables import GYM, GYM_VERSION, LOG_SET, THINGS
 
@@ -26,7 +27,7 @@ def reference_page(page: str) -> str:
     page = fill(page, "shared", _columns(shared))
     page = fill(page, "things", _tables(things, without=_SHARED))
     page = fill(page, "log", _tables([LOG_SET]))
-    page = fill(page, "rooms", _tables([ROOM_PLAN]))
+    page = fill(page, "rooms", _tables([ROOM_PLAN, BLOCK_PLAN]))
     page = fill(page, "accounts", _tables(ACCOUNTS))
     return fill(page, "columns", _meanings())
 

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
     from topheavy.store.opening import Store
 
-NEWEST: Final = "0004"
+NEWEST: Final = "0005"
 """The revision that this release works with; a test holds it to the migrations."""
 
 _VERSIONS: Final = "alembic_version"

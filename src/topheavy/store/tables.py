@@ -25,6 +25,7 @@ from sqlalchemy import (
 )
 
 from topheavy.store.account_tables import ACCOUNTS
+from topheavy.store.block_tables import BLOCK_PLAN
 from topheavy.store.columns import (
     ID,
     METADATA,
@@ -230,4 +231,5 @@ LOG_SET: Final = Table(
     info={"says": "sets as they were logged; a correction is a new row that points to the old one"},
 )  # fmt: skip
 
-TABLES: Final = (GYM, GYM_VERSION, *THINGS.values(), LOG_SET, WORK, ROOM_PLAN, *ACCOUNTS)
+PLANS: Final = (WORK, ROOM_PLAN, BLOCK_PLAN)
+TABLES: Final = (GYM, GYM_VERSION, *THINGS.values(), LOG_SET, *PLANS, *ACCOUNTS)
