@@ -31,7 +31,7 @@ ALL = [
     *(["buy", name] for name in ("list", "example", "schema")),
     *(["room", name] for name in ("plan", "example", "schema")),
     *(["weeks", name] for name in ("show", "example", "schema")),
-    *(["work", name] for name in ("give", "list", "show", "take")),
+    *(["work", name] for name in ("give", "plan", "list", "show", "take")),
 ]
 SLOW = ("numpy", "scipy", "pydantic", "rich", "typst", "tomllib", "json", "sqlalchemy", "alembic")
 
