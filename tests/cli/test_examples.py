@@ -16,6 +16,7 @@ import topheavy.cli
 from tests.cli.calling import Called, call
 from tests.cli.test_app import ALL
 from topheavy.gymfile import demo_text
+from topheavy.planfile import demo_plan_text
 
 _EXAMPLE = re.compile(r"^ +(topheavy (?:[^\n]*\\\n)*[^\n]*)$", re.MULTILINE)
 
@@ -86,6 +87,7 @@ def test_example_runs(
     if not text.startswith(("topheavy gym load", "topheavy account add Runa")):
         shutil.copy(kept, own_store)
     (tmp_path / "sets.csv").write_text(SETS, encoding="utf-8")
+    (tmp_path / "winter.toml").write_text(demo_plan_text(), encoding="utf-8")
     (tmp_path / "mine.toml").write_text(demo_text(), encoding="utf-8")
     (tmp_path / "passphrase.txt").write_text("four plates and some chain\n", encoding="utf-8")
     done = _pipe(text)
