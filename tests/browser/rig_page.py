@@ -43,11 +43,16 @@ def rig_of(page: Page) -> tuple[Rig, Any]:
     """Build the rig that the page shows, from its parts, and the place it stands at."""
     told = json.loads(page.locator("#answer .found").get_attribute("data-parts") or "{}")
     plates = [str(kg) for kg in told.pop("plates_kg")]
+    for side in ("left", "right"):
+        told[f"{side}_band"] = [
+            f"{one['tag']}{' doubled' if one['doubled'] else ''} on {one['peg']}"
+            for one in told.pop(f"{side}_bands")
+        ]
     words = ChosenWords.model_validate(
         {"lifter": "Ansa", "lift": "bench press", **told, "plate": plates}
     )
     place = place_of(read_gym(TINY), words)
-    return choose(place, parts_from(words)).rig, place
+    return choose(place, parts_from(words, place)).rig, place
 
 
 def number(text: str | None) -> float:

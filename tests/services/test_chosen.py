@@ -10,10 +10,11 @@ import pytest
 from tests.cli.calling import TINY
 from topheavy.errors import BadInputError, NotInStockError, TopheavyError
 from topheavy.gym.lifts import lift_named
-from topheavy.gymfile import read_gym
+from topheavy.gymfile import demo_gym, read_gym
 from topheavy.present.rig_view import view_rig
+from topheavy.rigging.limits import Limits
 from topheavy.rigging.target import Ask
-from topheavy.services.chosen import Parts, answer_chosen, parts_of
+from topheavy.services.chosen import BandPart, Parts, answer_chosen, parts_of
 from topheavy.services.match import Matching
 from topheavy.services.rig import Place, RigAnswer, RigQuestion, answer_rig
 from topheavy.services.strength import strength_of
@@ -134,3 +135,44 @@ def test_plates_that_leave_no_room_on_the_sleeve_are_refused() -> None:
     with pytest.raises(BadInputError, match="no room") as told:
         answer_chosen(crowded, replace(PARTS, plates_kg=(20.0, 10.0, 5.0)))
     assert told.value.field == "plates"
+
+
+def banded() -> RigQuestion:
+    gym, lift = demo_gym(), lift_named("bench press")
+    place = Place(gym=gym, lifter=gym.lifter("Osric"), lift=lift, station=gym.station("bench 1"))
+    limits = Limits(most_pieces=4, most_bands=1, least_bands=1)
+    return RigQuestion(place=place, ask=Ask(bottom_kg=85.0, top_kg=115.0), limits=limits)
+
+
+def test_a_found_rig_with_bands_reads_the_same_by_its_parts() -> None:
+    found = answer_rig(banded())
+    again = answer_chosen(banded(), parts_of(found.best))
+    assert again.best.bands == found.best.bands
+    assert again.best.miss_kg == pytest.approx(found.best.miss_kg, abs=1e-6)
+    assert again.reading == found.reading
+    assert again.bands == found.bands
+
+
+@pytest.mark.parametrize(
+    ("left", "right", "said"),
+    [
+        (("red-1", "low"), ("red-1", "low"), "two places"),
+        (("red-1", "high"), ("red-3", "low"), "no such peg"),
+        (("green-9", "low"), ("red-3", "low"), "green-9"),
+    ],
+)
+def test_bands_that_cannot_hang_are_refused(
+    left: tuple[str, str], right: tuple[str, str], said: str
+) -> None:
+    first, second = (BandPart(tag=tag, peg=peg) for tag, peg in (left, right))
+    parts = Parts(left=(), right=(), left_bands=(first,), right_bands=(second,))
+    with pytest.raises(TopheavyError, match=said):
+        answer_chosen(banded(), parts)
+
+
+def test_a_retired_band_must_come_down() -> None:
+    left, right = (BandPart(tag=tag, peg="low") for tag in ("red-1", "red-5"))
+    answer = answer_chosen(
+        banded(), Parts(left=(), right=(), left_bands=(left,), right_bands=(right,))
+    )
+    assert any("red-5" in remark.say(METRIC) for remark in answer.dangers)

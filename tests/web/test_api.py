@@ -43,7 +43,7 @@ def test_the_stage_s_curve_is_the_library_s(way: str) -> None:
     words = ChosenWords.model_validate(CHOSEN)
     gym = read_gym(TINY)
     place = place_of(gym, words)
-    rig = choose(place, parts_from(words)).rig
+    rig = choose(place, parts_from(words, place)).rig
     curve = rig.curve(place.ground, "raising" if way == "raising" else "lowering")
     at_m, loads_kg = np.array(stage[way]).T
     heights_m = np.linspace(0.6601, 1.0699, 97)

@@ -12,15 +12,25 @@ from topheavy.errors import BadInputError, NotInStockError
 from topheavy.mechanics.rig import End, Rig
 from topheavy.rigging.built import BuiltRig
 from topheavy.rigging.fixtures import Fixture
+from topheavy.rigging.hung_band import HungBand
 from topheavy.rigging.limits import LOOP_WIDTH_M
 from topheavy.rigging.plates import Loading
-from topheavy.services.bands import BandsReading
+from topheavy.services.bands import read_bands
 from topheavy.services.described import DescribedRig, Hanging, check_counts, dangers, doubts
 from topheavy.services.reading import hung_straight, read_rig
-from topheavy.services.rig import RigAnswer, fit_to, target_of, tolerance_of, what_to_mind
+from topheavy.services.rig import (
+    RigAnswer,
+    due_again,
+    fit_to,
+    target_of,
+    tolerance_of,
+    what_to_mind,
+)
 from topheavy.services.stock_check import left_out
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from topheavy.gym.stock import ChainPiece, Plate, Stock
     from topheavy.rigging.limits import Style
     from topheavy.rigging.target import Target
@@ -28,6 +38,15 @@ if TYPE_CHECKING:
 
 _SAME_KG: Final = 1e-6
 _HAIR_M: Final = 1e-9
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BandPart:
+    """A band of one end: its tag, the peg of the station that holds it, and whether doubled."""
+
+    tag: str
+    peg: str
+    doubled: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,6 +63,8 @@ class Parts:
         What doubled chain hangs from, alike on both ends; empty for the other ways.
     plates_kg : tuple of float
         Each plate of one side by its mass [kg].
+    left_bands, right_bands : tuple of BandPart
+        Bands on each end.
     """
 
     left: tuple[str, ...]
@@ -53,10 +74,12 @@ class Parts:
     setting: str = ""
     connector: str = ""
     plates_kg: tuple[float, ...] = ()
+    left_bands: tuple[BandPart, ...] = ()
+    right_bands: tuple[BandPart, ...] = ()
 
 
 def parts_of(built: BuiltRig) -> Parts:
-    """Name the parts of a rig; bands are not among them."""
+    """Name the parts of a rig."""
     held = built.fixture
     return Parts(
         left=tuple(piece.tag for piece in built.left),
@@ -68,6 +91,14 @@ def parts_of(built: BuiltRig) -> Parts:
         plates_kg=tuple(
             plate.mass_kg for plate, count in built.loading.per_side for _ in range(count)
         ),
+        left_bands=_named(built.left_bands),
+        right_bands=_named(built.right_bands),
+    )
+
+
+def _named(hungs: Sequence[HungBand]) -> tuple[BandPart, ...]:
+    return tuple(
+        BandPart(tag=hung.band.tag, peg=hung.peg.name, doubled=hung.doubled) for hung in hungs
     )
 
 
@@ -85,6 +116,8 @@ class Chosen:
         Plates.
     rig : Rig
         The same as the mechanics know it.
+    left_bands, right_bands : tuple of HungBand
+        Bands of each end.
     """
 
     fixture: Fixture
@@ -92,6 +125,8 @@ class Chosen:
     right: tuple[ChainPiece, ...]
     loading: Loading
     rig: Rig
+    left_bands: tuple[HungBand, ...] = ()
+    right_bands: tuple[HungBand, ...] = ()
 
     @property
     def described(self) -> DescribedRig:
@@ -101,6 +136,8 @@ class Chosen:
             plates_kg=self.rig.plates_kg,
             left=_hanging(self.fixture, self.left),
             right=_hanging(self.fixture, self.right),
+            left_bands=self.left_bands,
+            right_bands=self.right_bands,
         )
 
 
@@ -112,15 +149,18 @@ def choose(place: Place, parts: Parts) -> Chosen:
     NotInStockError
         A part that the gym does not have, or not so often.
     BadInputError
-        A piece that hangs twice, or more on the sleeve than it holds.
+        A piece or a band that hangs twice, a band stretched further than it was read, or more on
+        the sleeve than it holds.
     """
     stock, setup = place.gym.stock, place.setup
     left, right = (tuple(map(stock.piece, tags)) for tags in (parts.left, parts.right))
     fixture = _fixture(stock, parts)
     loading = _loading(stock, parts.plates_kg)
+    bands = tuple(_bands(place, tags) for tags in (parts.left_bands, parts.right_bands))
     loops = 0 if not (left or right) else 1
     if parts.hang != "doubled":
         loops = max(len(left), len(right))
+    loops += max(map(len, bands))
     room_m = setup.bar.sleeve_m - setup.collar_width_m - loops * LOOP_WIDTH_M
     if loading.width_m > room_m + _HAIR_M:
         raise BadInputError(
@@ -129,13 +169,22 @@ def choose(place: Place, parts: Parts) -> Chosen:
             got=f"{loading.width_m:.3g} m of plates",
             wanted=f"at most {room_m:.3g} m",
         )
-    ends = (End(fixture.hangs([piece.chain for piece in pieces])) for pieces in (left, right))
+    span_m = (place.travel.bottom_m, place.travel.top_m)
+    ends = (
+        End(
+            fixture.hangs([piece.chain for piece in pieces]),
+            bands=tuple(hung.over(span_m) for hung in hungs),
+        )
+        for pieces, hungs in zip((left, right), bands, strict=True)
+    )
     chosen = Chosen(
         fixture=fixture,
         left=left,
         right=right,
         loading=loading,
         rig=Rig(setup.bar_kg, loading.total_kg, *ends),
+        left_bands=bands[0],
+        right_bands=bands[1],
     )
     check_counts(chosen.described, stock)
     return chosen
@@ -159,6 +208,8 @@ def build_chosen(question: RigQuestion, chosen: Chosen, target: Target | None = 
         miss_kg=miss_kg,
         imbalance_kg=abs(left - right),
         cost_kg=miss_kg,
+        left_bands=chosen.left_bands,
+        right_bands=chosen.right_bands,
     )
 
 
@@ -177,7 +228,7 @@ def answer_chosen(question: RigQuestion, parts: Parts) -> RigAnswer:
     best, best_kg = build_chosen(question, chosen, target), place.measured.best_kg
     ends_m = (place.travel.bottom_m, place.travel.top_m)
     factor = question.limits.design_factor
-    found = chosen.described
+    found = chosen.described.over(*ends_m)
     return RigAnswer(
         question=question,
         target=target,
@@ -192,11 +243,28 @@ def answer_chosen(question: RigQuestion, parts: Parts) -> RigAnswer:
         obstacles=None,
         cautions=what_to_mind(place, best),
         left_out=left_out(place.gym),
-        bands=BandsReading(),
+        bands=read_bands(best.left_bands, best.right_bands, place.travel),
+        remeasure=due_again(question, best),
         fit=fit_to(question, best.rig),
         dangers=dangers(found, design_factor=factor),
         doubts=doubts(found, ends_m, place.ground),
     )
+
+
+def _bands(place: Place, parts: tuple[BandPart, ...]) -> tuple[HungBand, ...]:
+    """The bands of one end, on the pegs of the station."""
+    pegs, found = {one.name: one for one in place.station.pegs}, []
+    for part in parts:
+        if part.peg not in pegs:
+            raise NotInStockError(
+                f"{place.station.name} has no such peg",
+                field="bands",
+                got=repr(part.peg),
+                wanted="one of " + ", ".join(pegs) if pegs else "a station with pegs for bands",
+            )
+        band = place.gym.stock.band(part.tag)
+        found.append(HungBand(band=band, peg=pegs[part.peg], doubled=part.doubled))
+    return tuple(found)
 
 
 def _hanging(fixture: Fixture, pieces: tuple[ChainPiece, ...]) -> tuple[Hanging, ...]:

@@ -12,6 +12,7 @@ from topheavy.present.rig_steps import setting_text
 from topheavy.units import SYSTEMS
 
 if TYPE_CHECKING:
+    from topheavy.gym.bands import Band
     from topheavy.gym.gym import Gym
     from topheavy.gym.lifts import Lift
     from topheavy.gym.people import Lifter
@@ -20,10 +21,11 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlaceChoice:
-    """A station, and what is known of the lifter there, in words."""
+    """A station, what is known of the lifter there in words, and its pegs for bands."""
 
     station: str
     heights: str
+    pegs: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,6 +80,14 @@ class PlateChoice:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class BandChoice:
+    """A fit band, and the one most like it: by the length at which it begins to pull."""
+
+    tag: str
+    like: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Choices:
     """Everything that can be picked."""
 
@@ -88,6 +98,7 @@ class Choices:
     connectors: tuple[str, ...]
     kinds: tuple[KindChoice, ...]
     plates: tuple[PlateChoice, ...]
+    bands: tuple[BandChoice, ...]
 
 
 def choices_of(gym: Gym, units: UnitSystem | None = None) -> Choices:
@@ -137,6 +148,22 @@ def choices_of(gym: Gym, units: UnitSystem | None = None) -> Choices:
             for plate in sorted(stock.plates, key=lambda plate: -plate.mass_kg)
             if plate.count >= 2
         ),
+        bands=_bands(stock.fit_bands),
+    )
+
+
+def _bands(bands: tuple[Band, ...]) -> tuple[BandChoice, ...]:
+    if len(bands) < 2:
+        return ()
+    return tuple(
+        BandChoice(
+            tag=band.tag,
+            like=min(
+                (other for other in bands if other is not band),
+                key=lambda other: (abs(other.rest_m - band.rest_m), other.tag),
+            ).tag,
+        )
+        for band in bands
     )
 
 
@@ -151,16 +178,17 @@ def _lifter(gym: Gym, lifter: Lifter, units: UnitSystem) -> LifterChoice:
 
 def _lift(gym: Gym, lifter: Lifter, lift: Lift, units: UnitSystem) -> LiftChoice:
     measured = lifter.measured(lift)
-    names = [station.name for station in gym.stations if station.kind == lift.station]
-    names.sort(key=lambda name: name != measured.station)
+    stations = [station for station in gym.stations if station.kind == lift.station]
+    stations.sort(key=lambda station: station.name != measured.station)
     places = []
-    for name in names:
+    for station in stations:
         try:
-            travel = gym.travel(lifter, lift, gym.station(name))
+            travel = gym.travel(lifter, lift, station)
         except TopheavyError:
             # Heights from one bench can't always be moved to another: then it is not offered.
             continue
         bottom, top = length(units, travel.bottom_m), length(units, travel.top_m)
-        places.append(PlaceChoice(station=name, heights=f"{bottom} to {top}"))
+        pegs = tuple(peg.name for peg in station.pegs)
+        places.append(PlaceChoice(station=station.name, heights=f"{bottom} to {top}", pegs=pegs))
     best = "" if measured.best_kg is None else mass(units, measured.best_kg).text
     return LiftChoice(lift=lift.name, best=best, stations=tuple(places))

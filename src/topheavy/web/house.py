@@ -20,6 +20,7 @@ from topheavy.services.rig import answer_rig, target_of
 from topheavy.units import SYSTEMS
 from topheavy.web.access.visit import visit_now
 from topheavy.web.answers import Answers
+from topheavy.web.desk import today
 from topheavy.web.gyms import GymSource
 from topheavy.web.question import height_m, parts_from, question_of
 
@@ -86,24 +87,28 @@ class House:
         """Search the best rig for a question."""
         gym, stamp = self.read()
         asked = self._in_units(words)
-        key = ("found", stamp, asked.model_dump_json(include=set(type(words).model_fields)))
+        key = (
+            "found",
+            stamp,
+            today(),
+            asked.model_dump_json(include=set(type(words).model_fields)),
+        )
         return self.answers.get(key, lambda: answer_rig(question_of(gym, asked)))
 
     def chosen(self, words: ChosenWords) -> RigAnswer:
         """Read the rig whose parts were chosen."""
         gym, stamp = self.read()
         words = self._in_units(words)
-        key = ("chosen", stamp, words.model_dump_json())
-        return self.answers.get(
-            key, lambda: answer_chosen(question_of(gym, words), parts_from(words))
-        )
+        key = ("chosen", stamp, today(), words.model_dump_json())
+        return self.answers.get(key, lambda: _chosen(gym, words))
 
     def stage(self, words: StageWords) -> dict[str, Any]:
         """Put the chosen rig on the stage; quick, so that a page can follow each change."""
         gym, units = self.gym, self.units(words)
         question = question_of(gym, self._in_units(words))
         target = target_of(question)
-        best = build_chosen(question, choose(question.place, parts_from(words)), target)
+        chosen = choose(question.place, parts_from(words, question.place))
+        best = build_chosen(question, chosen, target)
         scene = scene_of(question.place, best, units)
         return encode_stage(view_stage(scene, best, target, height_m(words.height, units)))
 
@@ -116,7 +121,7 @@ class House:
 
     def _moved(self, gym: Gym, words: MotionWords) -> dict[str, Any]:
         question = question_of(gym, words)
-        best = build_chosen(question, choose(question.place, parts_from(words)))
+        best = build_chosen(question, choose(question.place, parts_from(words, question.place)))
         scene = scene_of(question.place, best, self.units(words))
         if not words.straight:
             return encode_motion(moving(scene))
@@ -139,3 +144,8 @@ class House:
                 wanted="other parts, or less on them",
             )
         return card_pdf(answer, units)
+
+
+def _chosen(gym: Gym, words: ChosenWords) -> RigAnswer:
+    question = question_of(gym, words)
+    return answer_chosen(question, parts_from(words, question.place))

@@ -5,12 +5,13 @@ from __future__ import annotations
 from dataclasses import fields
 from typing import TYPE_CHECKING, Final
 
+from topheavy.asked.band_words import read_bands
 from topheavy.asked.rig import RigAsked, rig_question
 from topheavy.errors import BadInputError
 from topheavy.gym.lifts import LIFTS, lift_named
 from topheavy.rigging.limits import Limits
 from topheavy.rigging.target import Ask
-from topheavy.services.chosen import Parts
+from topheavy.services.chosen import BandPart, Parts
 from topheavy.services.match import EFFORT, Matching
 from topheavy.services.rig import Place, RigQuestion
 from topheavy.services.strength import strength_of
@@ -74,14 +75,14 @@ def question_of(gym: Gym, words: RigWords) -> RigQuestion:
     if words.way == "match":
         share = _quantity(words.effort, "share", "effort", units) if words.effort else EFFORT
         matching = Matching(strength=strength_of(place, ()), effort=share)
-        return RigQuestion(place=place, ask=Ask(), limits=limits, matching=matching)
+        return RigQuestion(place=place, ask=Ask(), limits=limits, matching=matching, today=today())
     best_kg = place.measured.best_kg
     bottom, top = (
         _load_kg(text, field, best_kg, units)
         for text, field in ((words.bottom, "bottom"), (words.top, "top"))
     )
     ask = Ask(bottom_kg=bottom, top_kg=top, best_kg=best_kg)
-    return RigQuestion(place=place, ask=ask, limits=limits)
+    return RigQuestion(place=place, ask=ask, limits=limits, today=today())
 
 
 def _asked(place: Place, words: AskedWords, units: UnitSystem) -> RigAsked:
@@ -102,8 +103,12 @@ def _bare(text: str) -> bool:
     return bool(text.strip()) and all(sign in _DIGITS for sign in text.strip())
 
 
-def parts_from(words: ChosenWords) -> Parts:
-    """Turn words into the parts of a rig."""
+def parts_from(words: ChosenWords, place: Place) -> Parts:
+    """Turn words into the parts of a rig at a place."""
+    left, right = (
+        _bands(place, tuple(texts), field)
+        for texts, field in ((words.left_band, "left_band"), (words.right_band, "right_band"))
+    )
     return Parts(
         left=tuple(words.left),
         right=tuple(words.right),
@@ -112,7 +117,14 @@ def parts_from(words: ChosenWords) -> Parts:
         setting=words.setting,
         connector=words.connector,
         plates_kg=tuple(_quantity(text, "mass", "plate", SYSTEMS["kg"]) for text in words.plate),
+        left_bands=left,
+        right_bands=right,
     )
+
+
+def _bands(place: Place, texts: tuple[str, ...], field: str) -> tuple[BandPart, ...]:
+    hungs = read_bands(texts, field, place.gym.stock, place.station, beyond=False)
+    return tuple(BandPart(tag=one.band.tag, peg=one.peg.name, doubled=one.doubled) for one in hungs)
 
 
 def height_m(text: str, units: UnitSystem) -> float | None:

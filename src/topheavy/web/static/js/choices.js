@@ -1,13 +1,14 @@
 // @ts-check
 /**
  * The question: who, what, where, and the loads. What was measured is not typed again.
- * @typedef {{station: string, heights: string}} PlaceChoice
+ * @typedef {{station: string, heights: string, pegs: string[]}} PlaceChoice
  * @typedef {{lift: string, best: string, stations: PlaceChoice[]}} LiftChoice
  * @typedef {{lifter: string, lifts: LiftChoice[]}} LifterChoice
  * @typedef {{feeder: string, settings: {label: string, said: string}[]}} FeederChoice
  * @typedef {{size: string, links: number, tags: string[]}} KindChoice
  * @typedef {{mass_kg: number, mark: string, most: number}} PlateChoice
- * @typedef {{lifters: LifterChoice[], feeders: FeederChoice[], connectors: string[], kinds: KindChoice[], plates: PlateChoice[]}} Choices
+ * @typedef {{tag: string, like: string}} BandChoice
+ * @typedef {{lifters: LifterChoice[], feeders: FeederChoice[], connectors: string[], kinds: KindChoice[], plates: PlateChoice[], bands: BandChoice[]}} Choices
  */
 
 /** @param {HTMLSelectElement} select @param {string[]} names */
@@ -35,9 +36,23 @@ export class Question {
     const lift = lifts.find((one) => one.lift === this.lift.value);
     fill(this.station, (lift?.stations ?? []).map((one) => one.station));
     const place = lift?.stations.find((one) => one.station === this.station.value);
+    const bands = document.getElementById("bands-field");
+    if (bands) bands.hidden = !this.bandsHere(place);
     const known = document.getElementById("known");
     const best = lift?.best ? `best ${lift.best}` : "no best known";
     if (known && place) known.textContent = `Bar ${place.heights}, ${best}.`;
+  }
+
+  /** Whether there are two bands, and pegs for them. @param {PlaceChoice} [place] */
+  bandsHere(place) {
+    return Boolean(this.choices.bands.length && place?.pegs.length);
+  }
+
+  /** Names of the pegs where the lifter lifts. */
+  pegs() {
+    const lifts = this.choices.lifters.find((one) => one.lifter === this.lifter.value)?.lifts ?? [];
+    const places = lifts.find((one) => one.lift === this.lift.value)?.stations ?? [];
+    return places.find((one) => one.station === this.station.value)?.pegs ?? [];
   }
 
   /** @param {string} name */
@@ -58,6 +73,8 @@ export class Question {
       const value = this.value(name);
       if (value) query.set(name, value);
     }
+    const bands = this.value("bands");
+    if (bands > "0" && this.choices.bands.length && this.pegs().length) query.set("bands", bands);
     return query;
   }
 

@@ -1,22 +1,19 @@
 // @ts-check
+import { bandRows, bandWords } from "./bands.js";
+import { el, select } from "./elements.js";
 /**
- * Changing the rig by hand: feeder, setting, connector, pieces and plates, alike on both ends.
+ * Changing the rig by hand: feeder, setting, connector, pieces, plates and bands, alike on both ends.
  * @typedef {import("./choices.js").Choices} Choices
- * @typedef {{left: string[], right: string[], hang: string, feeder: string, setting: string, connector: string, plates_kg: number[]}} Parts
+ * @typedef {import("./bands.js").BandPart} BandPart
+ * @typedef {{left: string[], right: string[], hang: string, feeder: string, setting: string, connector: string, plates_kg: number[], left_bands: BandPart[], right_bands: BandPart[]}} Parts
  */
 
-/** @param {string} tag @param {Record<string, string>} attributes @param {...(Node | string)} inside */
-function el(tag, attributes, ...inside) {
-  const element = document.createElement(tag);
-  for (const [name, value] of Object.entries(attributes)) element.setAttribute(name, value);
-  element.append(...inside);
-  return element;
-}
-
 export class PartsForm {
-  /** @param {HTMLElement} form @param {Choices} choices @param {(parts: Parts) => void} changed */
-  constructor(form, choices, changed) {
+  /** @param {HTMLElement} form @param {Choices} choices @param {() => string[]} pegs the station's
+   * @param {(parts: Parts) => void} changed */
+  constructor(form, choices, pegs, changed) {
     this.form = form;
+    this.pegs = pegs;
     this.choices = choices;
     this.changed = changed;
     /** @type {Parts | null} */
@@ -70,7 +67,7 @@ export class PartsForm {
     this.form.replaceChildren(
       el("h2", {}, "Change the rig"),
       this.now,
-      el("div", { class: "groups" }, ...this.held(), this.chain(), this.plates()),
+      el("div", { class: "groups" }, ...this.held(), this.chain(), this.plates(), ...this.bands()),
       el("p", { class: "back" }, back, el("span", { class: "hint" }, " Both ends stay alike.")),
     );
   }
@@ -82,7 +79,7 @@ export class PartsForm {
     const feeder = this.choices.feeders.find((one) => one.feeder === parts.feeder) ?? this.choices.feeders[0];
     const settings = feeder?.settings ?? [];
     const at = settings.findIndex((one) => one.label === parts.setting);
-    const feeders = this.select("feeder", "Feeder", this.choices.feeders.map((one) => one.feeder), parts.feeder, (name) => {
+    const feeders = select("feeder", "Feeder", this.choices.feeders.map((one) => one.feeder), parts.feeder, (name) => {
       const other = this.choices.feeders.find((one) => one.feeder === name)?.settings ?? [];
       const near = Math.min(Math.max(Math.round((at / Math.max(settings.length - 1, 1)) * (other.length - 1)), 0), other.length - 1);
       this.change({ feeder: name, setting: other[near]?.label ?? "" });
@@ -90,7 +87,7 @@ export class PartsForm {
     const setting = this.stepper("setting", "Setting", settings[at]?.said ?? parts.setting, at, settings.length - 1, (to) =>
       this.change({ setting: settings[to].label }),
     );
-    const connectors = this.select("connector", "Connector", this.choices.connectors, parts.connector, (name) =>
+    const connectors = select("connector", "Connector", this.choices.connectors, parts.connector, (name) =>
       this.change({ connector: name }),
     );
     return [el("fieldset", { class: "group" }, el("legend", {}, "Feeders, both alike"), feeders, setting, connectors)];
@@ -159,12 +156,11 @@ export class PartsForm {
     );
   }
 
-  /** @param {string} key @param {string} name @param {string[]} names @param {string} value @param {(name: string) => void} go */
-  select(key, name, names, value, go) {
-    const select = /** @type {HTMLSelectElement} */ (el("select", { id: `part-${key}`, "data-key": key }));
-    select.append(...names.map((one) => new Option(one, one, one === value, one === value)));
-    select.addEventListener("change", () => go(select.value));
-    return el("p", { class: "field" }, el("label", { for: `part-${key}` }, name), select);
+  /** Bands over the sleeves, where there are any and pegs for them. */
+  bands() {
+    const parts = /** @type {Parts} */ (this.parts);
+    const rows = bandRows(parts, this.choices.bands, this.pegs(), (change) => this.change(change));
+    return rows.length ? [el("fieldset", { class: "group bands" }, el("legend", {}, "Bands, one on each end"), ...rows)] : [];
   }
 }
 
@@ -177,5 +173,7 @@ export function withParts(query, parts) {
   for (const name of /** @type {const} */ (["hang", "feeder", "setting", "connector"])) {
     if (parts[name]) all.set(name, parts[name]);
   }
+  for (const band of parts.left_bands) all.append("left_band", bandWords(band));
+  for (const band of parts.right_bands) all.append("right_band", bandWords(band));
   return all;
 }

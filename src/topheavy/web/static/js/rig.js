@@ -25,7 +25,7 @@ function start(bench) {
   const question = new Question(form, choices);
   const progress = new Progress(/** @type {HTMLElement} */ (document.getElementById("progress")));
   const stage = new Stage();
-  const parts = new PartsForm(/** @type {HTMLElement} */ (document.getElementById("parts")), choices, (changed) => {
+  const parts = new PartsForm(/** @type {HTMLElement} */ (document.getElementById("parts")), choices, () => question.pegs(), (changed) => {
     follow(changed, true);
   });
   /** The answer of the last search, as it was shown. */

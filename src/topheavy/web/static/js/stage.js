@@ -121,6 +121,7 @@ export class Stage {
     const { data, units } = this;
     if (!data || !units) return;
     const { clientWidth: width, clientHeight: height } = this.box;
+    if (!width || !height) return; // on paper it is not shown
     this.drawing.setAttribute("viewBox", `0 0 ${width} ${height}`);
     const least = Math.min(0.42 * width, 320);
     // Slack lies low: where the lift is well above it, the curve stands over it, beside the sleeve.
