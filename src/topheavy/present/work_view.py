@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from topheavy.present.figure import Figure, mass
@@ -123,6 +124,7 @@ class DayView:
     work: tuple[RackView, ...]
 
 
+@lru_cache(maxsize=512)
 def view_work(work: Work, units: UnitSystem) -> WorkView:
     """Put work into words and figures.
 

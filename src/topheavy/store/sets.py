@@ -63,6 +63,8 @@ class Wanted:
         No more than the last so many.
     everything : bool
         True: those that were corrected or struck out as well.
+    after : int
+        Only those that came in after this entry.
     """
 
     lifter: str = ""
@@ -72,6 +74,7 @@ class Wanted:
     until: str = ""
     most: int | None = None
     everything: bool = False
+    after: int = 0
 
 
 def add_sets(
@@ -217,6 +220,8 @@ def _conditions(gym_id: int, wanted: Wanted) -> list[ColumnElement[bool]]:
         found.append(LOG_SET.c.day >= wanted.since)
     if wanted.until:
         found.append(LOG_SET.c.day <= wanted.until)
+    if wanted.after:
+        found.append(LOG_SET.c.entry > wanted.after)
     return found
 
 

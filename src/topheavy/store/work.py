@@ -229,7 +229,9 @@ def find_work(store: Store, gym_id: int, work_id: str) -> GivenWork:
 
 
 def day_stamp(store: Store, gym_id: int, day: str) -> tuple[int, int]:
-    """Tell a day from how it stood before: newest work of the day, newest set of it.
+    """Tell a day from how it stood before: newest work of the day, newest set of the log.
+
+    Of any day, for a correction may bring a set to another one.
 
     Parameters
     ----------
@@ -240,13 +242,10 @@ def day_stamp(store: Store, gym_id: int, day: str) -> tuple[int, int]:
     day : str
         Which day.
     """
+    work = select(func.max(WORK.c.entry)).where(WORK.c.gym_id == gym_id, WORK.c.day == day)
+    sets = select(func.max(LOG_SET.c.entry)).where(LOG_SET.c.gym_id == gym_id)
     with store.reading() as connection:
-        found = [
-            connection.execute(
-                select(func.max(table.c.entry)).where(table.c.gym_id == gym_id, table.c.day == day)
-            ).scalar()
-            for table in (WORK, LOG_SET)
-        ]
+        found = [connection.execute(one).scalar() for one in (work, sets)]
     return int(found[0] or 0), int(found[1] or 0)
 
 

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from topheavy.errors import BadInputError
 from topheavy.gymfile import gym_of_tables
 from topheavy.services.logged import with_log
-from topheavy.store.gyms import Change, GymName, list_gyms, load_gym, save_gym
+from topheavy.store.gyms import Change, GymName, history, list_gyms, load_gym, save_gym
 from topheavy.store.sets import telling_sets
 from topheavy.web.gyms import GymSource
 
@@ -36,12 +36,15 @@ class Desk:
         The gym's name.
     source : GymSource
         Gives the gym as it stands, with what its log tells of strength.
+    memory : dict
+        What a subject keeps of this gym from request to request, under its own name.
     """
 
     store: Store
     gym_id: int
     name: str
     source: GymSource
+    memory: dict[str, Any] = field(default_factory=dict)
 
     def stored(self) -> StoredGym:
         """Fetch the gym as it stands: its tables, the gym made of them, and its version."""
@@ -109,13 +112,23 @@ class Shelf:
             return self._desks[gym.id]
 
     def _new(self, gym: GymName) -> Desk:
-        source = GymSource(fetch=lambda: self._with_log(gym), tag=gym.id)
+        source = GymSource(fetch=_AsStored(self.store, gym), tag=gym.id)
         return Desk(store=self.store, gym_id=gym.id, name=gym.name, source=source)
 
-    def _with_log(self, gym: GymName) -> Gym:
-        day = today()
-        found = load_gym(self.store, gym.name)
-        return with_log(found.gym, telling_sets(self.store, gym.id, day), day)
+
+@dataclass(slots=True)
+class _AsStored:
+    """Fetches a gym with what its log tells; the gym itself anew only when it has a new version."""
+
+    store: Store
+    gym: GymName
+    _found: StoredGym | None = None
+
+    def __call__(self) -> Gym:
+        found, day = self._found, today()
+        if found is None or history(self.store, self.gym.name)[-1] != found.version:
+            found = self._found = load_gym(self.store, self.gym.name)
+        return with_log(found.gym, telling_sets(self.store, self.gym.id, day), day)
 
 
 def now() -> datetime:
