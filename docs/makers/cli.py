@@ -40,6 +40,7 @@ HELPS: Final = {
     "gym save": ("gym", "save"),
     "gym stored": ("gym", "stored"),
     "work give": ("work", "give"),
+    "work plan": ("work", "plan"),
     "work list": ("work", "list"),
     "work show": ("work", "show"),
     "work take": ("work", "take"),

@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import pytest
 
 from tests.cli.calling import TINY, call, refused
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 GIVE = ("work", "give", "--lifter", "Ansa", "--bottom", "65kg", "--top", "84kg", "--for")
 DAY = "2026-11-25"
@@ -65,3 +70,32 @@ def test_what_was_logged_is_shown_beside_it() -> None:
 )
 def test_mistakes(words: tuple[str, ...], said: str) -> None:
     refused(call(*words), said)
+
+
+def test_a_day_of_a_plan_is_given_whole(tmp_path: Path) -> None:
+    gym, plan = tmp_path / "gym.toml", tmp_path / "plan.toml"
+    gym.write_text(call("gym", "example").out, encoding="utf-8")
+    day = """
+[plan]
+name = "Short"
+start = "2026-11-23"
+
+[[day]]
+weekday = "wednesday"
+lift = "bench press"
+kind = "heavy"
+lifters = ["Osric", "Pip"]
+"""
+    plan.write_text(day, encoding="utf-8")
+    assert call("gym", "load", str(gym)).code == 0
+    given = call("work", "plan", str(plan), "--for", DAY)
+    assert "Given: 2. As before: 0. Taken away: 0." in given.out, given.err
+    again = call("work", "plan", str(plan), "--for", DAY, "--json").json
+    assert [one["work"]["lifter"] for one in again["work"]] == ["Osric", "Pip"]
+    assert {one["work"]["source"] for one in again["work"]} == {"weeks"}
+    loads = call("weeks", "show", str(plan), "--week", "1", "--gym", str(gym), "--json").json
+    planned = {one["lifter"]: one["straight"]["kg"] for one in loads["sessions"]}
+    assert {
+        one["work"]["lifter"]: one["work"]["steps"][-1]["straight"]["kg"] for one in again["work"]
+    } == pytest.approx(planned)
+    refused(call("work", "plan", str(plan), "--for", "2026-11-26"), "Nobody trains", "2026-12-02")

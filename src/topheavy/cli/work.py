@@ -73,6 +73,7 @@ DayOption = Annotated[
     str | None, typer.Option("--for", metavar="DAY", help="Which day; else today.")
 ]
 LiftOption = Annotated[str | None, typer.Option("--lift", metavar="LIFT", help="Only this lift.")]
+PlanArgument = Annotated[Path, typer.Argument(metavar="FILE", help="Plan file (TOML).")]
 LifterArgument = Annotated[str, typer.Argument(metavar="LIFTER", help="Whose work.")]
 
 
@@ -136,6 +137,70 @@ def give(
         return
     print(f"Given to {made.lifter} for {day}.")
     print_view(view, render_rack)
+
+
+@work.command("plan", cls=PanelCommand)
+def plan(
+    file: PlanArgument,
+    gym: StoredGymOption = "",
+    for_: DayOption = None,
+    by: ByOption = None,
+    units: UnitsOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """Give everybody the work that a plan of weeks has for a day.
+
+    All of it or nothing: work of the same lifter and lift is replaced, work
+    that an earlier plan gave and this one has not is taken away.
+
+    \b
+    Examples
+      topheavy work plan winter.toml --for 2026-12-02
+    """
+    from topheavy.cli.show import print_json, print_view
+    from topheavy.cli.stored import gym_with_log, name_of, now, the_store, who
+    from topheavy.cli.waiting import waiting
+    from topheavy.planfile import read_plan
+    from topheavy.present.weeks.dates import day_of
+    from topheavy.present.work_terminal import render_day
+    from topheavy.present.work_view import DayView
+    from topheavy.services.weeks import WeeksQuestion, answer_weeks
+    from topheavy.services.work_weeks import works_of_day
+    from topheavy.store.gyms import Change, load_gym
+    from topheavy.store.work import publish_work, todays_work
+
+    day = _day(for_)
+    found = gym_with_log(f"store:{name_of(gym)}")
+    block = read_plan(file, found)
+    days = {
+        day_of(block, week, weekday).isoformat(): (week, weekday)
+        for week in range(1, block.weeks + 1)
+        for weekday in {one.weekday for one in block.days}
+    }
+    if day not in days:
+        raise NotInStockError(
+            "Nobody trains on that day of the plan",
+            field="--for",
+            got=day,
+            wanted=", ".join(sorted(one for one in days if one >= day)[:3]) or "an earlier day",
+        )
+    with waiting("Finding the rigs of every wave"):
+        answer = answer_weeks(WeeksQuestion(gym=found, block=block))
+    made = works_of_day(answer, *days[day], day, lambda: str(uuid.uuid4()))
+    with the_store() as store:
+        house = load_gym(store, name_of(gym))
+        change = Change(author=who(by), at=now())
+        done = publish_work(store, house.id, made.works, change, day=day, source="weeks")
+        works = [one.work for one in todays_work(store, house.id, day)]
+        views = _views(store, house, works, day, unit_system(units, house.gym))
+    view = DayView(day=day, work=tuple(views))
+    if as_json:
+        print_json(view)
+        return
+    print(f"Given: {done.given}. As before: {done.same}. Taken away: {done.gone}.")
+    for line in made.left_out:
+        print(f"Left out: {line}.")
+    print_view(view, render_day)
 
 
 @work.command("list", cls=PanelCommand)

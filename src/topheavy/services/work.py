@@ -28,6 +28,7 @@ from topheavy.training.on_bar import OnBar
 from topheavy.training.ramp import plan_ramp
 from topheavy.training.ramp_parts import NOTHING, Hanging, TopSet
 from topheavy.training.session import plan_session
+from topheavy.training.weeks_slots import TEST
 from topheavy.training.work import Step, Work
 
 if TYPE_CHECKING:
@@ -40,9 +41,6 @@ if TYPE_CHECKING:
     from topheavy.training.ramp_parts import Ramp, RampSet
     from topheavy.training.session import Plan
     from topheavy.training.work import Source
-
-TEST: Final = "test"
-"""Kind of a day of singles up to a max."""
 
 _HEIGHTS: Final = 21
 _DIGITS: Final = 4
@@ -240,10 +238,7 @@ def hung_words(hung: HungThen) -> str:
         said = [f"{end} {' + '.join(tags)}" for end, tags in ends if tags]
         said.append(how or f"folded on {hung.feeder} at {hung.setting}")
         said += [f"in {hung.connector}"] if hung.connector else []
-    said += [
-        f"bands {pair.left} left, {pair.right} right, {_pegs(pair)}"
-        for pair in hung.bands
-    ]
+    said += [f"bands {pair.left} left, {pair.right} right, {_pegs(pair)}" for pair in hung.bands]
     return ", ".join(said)[:MOST_RIG_WORDS]
 
 

@@ -16,11 +16,12 @@ from topheavy.errors import BadInputError, TopheavyError
 from topheavy.gym.day import day_number
 from topheavy.present.jsonable import plain
 from topheavy.present.work_words import hung_words, kind_words
-from topheavy.services.work import TEST, WorkAsk, hung_of, work_of
+from topheavy.services.work import WorkAsk, hung_of, work_of
 from topheavy.store.gyms import Change
 from topheavy.store.work import find_work, give_work, take_work, todays_work
 from topheavy.training.days import DAYS, day_named
 from topheavy.training.session import Plan
+from topheavy.training.weeks_slots import TEST
 from topheavy.web.access import Coach, back_to
 from topheavy.web.access.desks import OpenDesk  # noqa: TC001 - read by the routes
 from topheavy.web.choices import choices_of
