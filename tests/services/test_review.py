@@ -187,3 +187,12 @@ def test_the_order_of_a_log_changes_nothing() -> None:
     assert other.proposal is not None
     assert there.proposal is not None
     assert other.proposal.straight_kg == there.proposal.straight_kg
+
+
+def test_a_station_that_was_renamed_leaves_the_typical_shape() -> None:
+    bench = GYM.lifter("Osric").lifts["bench press"]
+    moved = Lifter(name="Osric", lifts={"bench press": replace(bench, station="bench 7")})
+    answer = only(a_set(straight_kg=85.0, rig=RIG), gym=replace(GYM, lifters=(moved,)))
+    assert "strength" in codes(answer)
+    assert answer.work[0].raising_j is not None
+    assert answer.loading is None

@@ -186,7 +186,7 @@ def _lift(gym: Gym, key: tuple[str, str], sets: Sequence[LoggedSet], noise: floa
     travel = measured.travel if measured else None
     log = LiftLog.of(_seen(gym, lifter, lift, sets), travel)
     place = _place(gym, lifter, lift)
-    shapes, remarks = _shapes(place, lift, travel)
+    shapes, remarks = _shapes(place, lift, log)
     readings = read_sets(log.sets, shapes)
     days = best_of_days(readings)
     trend = trend_of(
@@ -258,31 +258,38 @@ def _place(gym: Gym, lifter: Lifter | None, lift: Lift) -> Place | None:
 
 
 def _shapes(
-    place: Place | None, lift: Lift, travel: Travel | None
+    place: Place | None, lift: Lift, log: LiftLog
 ) -> tuple[Shapes | None, tuple[Remark, ...]]:
-    """The shape of the lifter's strength; the typical one where nothing usable is known."""
-    if place is not None:
-        try:
-            curve = strength_of(place)
-        except TopheavyError as error:
-            why = literal(f"{error.message}: the typical shape of the lift is taken.")
-            doubt = Remark("strength", Phrase(why))
-        else:
-            one: tuple[Remark, ...] = ()
-            if len(curve.evidence) == 1:
-                said = "One number alone is known of the lifter's strength: its shape is typical."
-                one = (Remark("one number", Phrase(said)),)
-            return shapes_of(curve), one
-    else:
-        doubt = Remark(
-            "not measured",
-            Phrase(
-                "Bottom and top of this lift were never measured: no work, and sets with chain or "
-                "bands stand beside no others. Measure them: topheavy gym check shows who."
-            ),
+    """The shape of the lifter's strength; the typical one where nothing usable is known.
+
+    None where nothing hung: straight weight stands for itself.
+    """
+    if log.travel is None:
+        words = (
+            "Bottom and top of this lift were never measured, so no work is known, and sets with "
+            "chain or bands can't stand beside others. Measure them."
         )
-    if travel is None:
-        return None, (doubt,)
+        return None, (Remark("not measured", Phrase(words)),)
+    if not any(one.hung is not None for one in log.sets):
+        return None, ()
+    if place is None:
+        gone = TopheavyError("The station where the heights were measured is gone")
+        return _typical(lift, log.travel, gone)
+    try:
+        curve = strength_of(place)
+    except TopheavyError as error:
+        return _typical(lift, log.travel, error)
+    if len(curve.evidence) > 1:
+        return shapes_of(curve), ()
+    said = "One number alone is known of the lifter's strength: its shape is typical."
+    return shapes_of(curve), (Remark("one number", Phrase(said)),)
+
+
+def _typical(
+    lift: Lift, travel: Travel, why: TopheavyError
+) -> tuple[Shapes | None, tuple[Remark, ...]]:
+    """The typical shape of a lift, with why it is taken; None for a lift that has none."""
+    doubt = Remark("strength", Phrase(literal(f"{why.message}: the typical shape is taken.")))
     try:
         typical = strength_curve(lift, travel, [FullRange(load_kg=_TYPICAL_KG)])
     except TopheavyError as error:

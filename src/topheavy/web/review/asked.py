@@ -10,7 +10,7 @@ from topheavy.gym.lifts import lift_named
 from topheavy.present.review.view import view_review
 from topheavy.services.review import answer_review
 from topheavy.store.reviewing import review_question
-from topheavy.store.sets import Wanted
+from topheavy.store.sets import Wanted, count_sets
 from topheavy.training.review.trend import NOISE_MEN, NOISE_WOMEN
 from topheavy.units import SYSTEMS
 from topheavy.web.access.refusals import forbidden
@@ -61,19 +61,24 @@ def whose(house: House, visitor: Visitor, words: ReviewWords) -> str:
 def reviewed(
     house: House, desk: Desk, visitor: Visitor, words: ReviewWords
 ) -> tuple[ReviewView, UnitSystem]:
-    """Review what was asked for."""
+    """Review what was asked for; the same log is reviewed once."""
     wanted = Wanted(
         lifter=whose(house, visitor, words),
         lift=lift_named(words.lift).name if words.lift else "",
         since=words.since,
         until=words.until,
     )
+    gym, stamp = house.read()
+    units, day = _units(house, words), today()
     noise = NOISE_MEN if words.noise == "men" else NOISE_WOMEN
-    question = review_question(
-        desk.store, desk.gym_id, house.gym, wanted, today=today(), noise=noise
-    )
-    units = _units(house, words)
-    return view_review(answer_review(question), units), units
+    logged = count_sets(desk.store, desk.gym_id)  # a log only grows: corrections are sets too
+    key = ("review", desk.gym_id, stamp, logged, wanted, noise, units.name, day)
+
+    def work() -> ReviewView:
+        question = review_question(desk.store, desk.gym_id, gym, wanted, today=day, noise=noise)
+        return view_review(answer_review(question), units)
+
+    return house.answers.get(key, work), units
 
 
 def _units(house: House, words: ReviewWords) -> UnitSystem:
