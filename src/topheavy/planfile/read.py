@@ -101,14 +101,41 @@ def parse_plan(text: str, gym: Gym, name_of_source: str = "plan file") -> Block:
     >>> block.weeks, block.days[0].kind
     (7, 'heavy')
     """
+    raw = plan_tables(text, name_of_source)
+    return _block(raw, text, gym, name_of_source)
+
+
+def plan_tables(text: str, name_of_source: str = "plan file") -> dict[str, Any]:
+    """Read the tables of a plan file, not looked at yet.
+
+    Raises
+    ------
+    FileError
+        It is too large, or no TOML (with line and column).
+    """
     if len(text) > LARGEST_BYTES:
         raise FileError("The file is too large for a plan file", field=name_of_source)
+    return toml_of(text, name_of_source, "day")
+
+
+def block_of_tables(tables: dict[str, Any], gym: Gym, name_of_source: str = "the plan") -> Block:
+    """Make a block of the tables of a plan file; raises as `read_plan`.
+
+    Examples
+    --------
+    >>> from topheavy.gymfile import demo_gym
+    >>> day = {"weekday": "monday", "lift": "squat"}
+    >>> block_of_tables({"plan": {"start": "2026-11-30"}, "day": [day]}, demo_gym()).weeks
+    7
+    """
+    return _block(tables, "", gym, name_of_source)
+
+
+def _block(raw: dict[str, Any], text: str, gym: Gym, name: str) -> Block:
     problems = Problems(plan_schema())
-    raw = toml_of(text, name_of_source, "day")
-    sections = _Reader(raw, text, problems).sections()
-    block = block_from(sections, gym, problems)
+    block = block_from(_Reader(raw, text, problems).sections(), gym, problems)
     if block is None:
-        raise PlanFileError(name_of_source, problems.in_order)
+        raise PlanFileError(name, problems.in_order)
     return block
 
 

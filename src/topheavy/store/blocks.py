@@ -74,7 +74,7 @@ def save_block(
         last = _last(connection, gym_id)
         if (last.number if last else None) != change.over:
             raise _stale(last, change.over)
-        values = {
+        values: dict[str, Any] = {
             "number": last.number + 1 if last else 1,
             "at": change.at,
             "by": change.author,

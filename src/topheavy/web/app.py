@@ -34,6 +34,7 @@ from topheavy.web.problems import answer_errors
 from topheavy.web.rack import rack_routes
 from topheavy.web.review import review_routes
 from topheavy.web.room import room_routes
+from topheavy.web.weeks import weeks_routes
 
 if TYPE_CHECKING:
     from fastapi import APIRouter
@@ -126,6 +127,7 @@ def _routers(house: House, serving: Serving, *, stocked: bool) -> list[APIRouter
         gym_routes(house),
         review_routes(house),
         *log_routes(house),
+        *weeks_routes(house),
     ]
 
 
