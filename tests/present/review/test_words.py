@@ -8,11 +8,13 @@ from typing import TYPE_CHECKING
 import pytest
 
 from tests.present.pdf import read_page
+from tests.present.printing import printed
 from topheavy.gymfile import demo_gym
 from topheavy.logfile.example import example_log
 from topheavy.present.jsonable import to_json
 from topheavy.present.review import words
 from topheavy.present.review.sheet import review_pdf
+from topheavy.present.review.terminal import render_review
 from topheavy.present.review.view import view_review
 from topheavy.services.review import ReviewQuestion, answer_review
 from topheavy.training.review.trend import Trend
@@ -114,6 +116,18 @@ def test_cautions_stand_with_the_loads() -> None:
     text = " ".join(view().cautions)
     for word in ("Collars", "spotter", "rated", "Retire any piece", "Pain, illness"):
         assert word in text
+
+
+@pytest.mark.parametrize("width", [48, 80])
+@pytest.mark.parametrize("who", ["Osric", ""])
+def test_the_terminal_cuts_nothing_off(width: int, who: str) -> None:
+    lines = printed(render_review(view(who=who)), width).splitlines()
+    assert max(len(line.rstrip()) for line in lines) <= width
+    assert not [line for line in lines if "\N{HORIZONTAL ELLIPSIS}" in line]
+    text = " ".join(" ".join(lines).split())
+    assert "Progress: 8.9 kg up in 16 weeks" in text
+    assert ("With --lifter NAME" in text) is not bool(who)
+    assert ("Bests, on equal terms" in text) is bool(who)
 
 
 @pytest.mark.parametrize("units", ["kg", "lb"])

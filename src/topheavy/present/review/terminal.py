@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
 from rich.console import Group
@@ -114,22 +115,15 @@ def _points(lift: LiftReview) -> RenderableType:
     ]
     first = min(shown, key=lambda row: row.low.value).low
     plus = ", + with chain or bands" if any(row.hung for row in shown) else ""
-    return FirstThatFits(
-        tuple(
-            _left(
-                height_chart(
-                    rows,
-                    cells,
-                    heads=("", f"{LINE} from {first}", "single", f"lifted{plus}"),
-                    least=least,
-                )
-            )
-            for cells in _CELLS
-        )
-    )
+    heads = ("", f"{LINE} from {first}", "single", f"lifted{plus}")
+    whole = [_drawn(rows, cells, heads, least) for cells in _CELLS]
+    bare = [replace(row, beside=row.beside[:1]) for row in rows]
+    tight = [_drawn(bare, cells, heads[:3], least) for cells in _CELLS[1:]]
+    return FirstThatFits((*whole, *tight))
 
 
-def _left(table: Table) -> Table:
+def _drawn(rows: Sequence[ChartRow], cells: int, heads: tuple[str, ...], least: float) -> Table:
+    table = height_chart(rows, cells, heads=heads, least=least)
     table.columns[-1].justify = "left"
     return table
 
@@ -162,14 +156,14 @@ def _change(row: NextRow) -> str:
 
 
 def _bests(bests: Sequence[BestRow]) -> RenderableType:
-    table = ruled("lifted", "day", "stands for", "range")
+    table = ruled("stands for", "range", "lifted")
+    for column in table.columns:
+        column.justify = "left"
     for row in bests[:_SHOWN_BESTS]:
-        least = "" if row.told else "at least "
         table.add_row(
-            Text(f"{row.lifted}\n", end="").append(row.rig, style=QUIET),
-            day_words(row.day),
-            f"{least}{row.equals}",
+            row.equals.text if row.told else f"at least {row.equals}",
             f"{_bare(row.low.text)} to {row.high}",
+            Text(f"{row.lifted}, {day_words(row.day)}\n", end="").append(row.rig, style=QUIET),
         )
     more = len(bests) - _SHOWN_BESTS
     if more <= 0:
@@ -182,21 +176,28 @@ def _bare(text: str) -> str:
 
 
 def _work(work: Sequence[WorkRow]) -> RenderableType:
-    table = ruled("day", "sets", "reps", "raising", "lowering", "reckoned from")
-    table.columns[-1].justify = "left"
+    table = FirstThatFits((_days(work, whole=True), _days(work, whole=False)))
+    more = len(work) - _SHOWN_WORK
+    if more <= 0:
+        return table
+    return Group(table, Text(f"and {more} days before; --json shows them", style=QUIET))
+
+
+def _days(work: Sequence[WorkRow], *, whole: bool) -> Table:
+    """The last days; on a narrow terminal what was reckoned from what is left out."""
+    table = ruled("day", "sets", "reps", "raising", "lowering", *(("from",) if whole else ()))
     for row in work[-_SHOWN_WORK:]:
-        table.add_row(
+        cells = [
             day_words(row.day),
             str(row.sets),
             str(row.reps),
             row.raising.text if row.raising else "not known",
             row.lowering.text if row.lowering else "",
-            row.basis,
-        )
-    more = len(work) - _SHOWN_WORK
-    if more <= 0:
-        return table
-    return Group(table, Text(f"and {more} days before; --json shows them", style=QUIET))
+        ]
+        table.add_row(*cells, *((row.basis,) if whole else ()))
+    if whole:
+        table.columns[-1].justify = "left"
+    return table
 
 
 def _stops(lift: LiftReview) -> list[RenderableType]:
@@ -207,16 +208,14 @@ def _stops(lift: LiftReview) -> list[RenderableType]:
 
 
 def _shares(lift: LiftReview) -> list[RenderableType]:
-    if not lift.shares:
-        return [Text(lift.shares_words)]
-    table = ruled("of the top load", "from", "to", "days", "a week", "range")
-    for row in lift.shares:
-        table.add_row(
+    told = [
+        (
             row.share,
-            day_words(row.first_day),
-            day_words(row.last_day),
-            str(row.days),
-            row.per_week.text,
-            f"{_bare(row.low.text)} to {row.high}",
+            (
+                f"{row.per_week} a week, {_bare(row.low.text)} to {row.high}; {row.days} days, "
+                f"{day_words(row.first_day)} to {day_words(row.last_day)}"
+            ),
         )
-    return [table, Text(lift.shares_words)]
+        for row in lift.shares
+    ]
+    return [*([facts(told)] if told else []), Text(lift.shares_words)]
