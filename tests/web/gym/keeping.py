@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Any, Final
 from tests.web.serving import store_client, written
 from topheavy.gymfile import demo_text, gym_of_tables
 from topheavy.store.gyms import Change, load_gym, save_gym
+from topheavy.store.migrating import upgrade
 from topheavy.store.opening import open_store
 
 if TYPE_CHECKING:
@@ -77,21 +78,38 @@ def _begun() -> bytes:
         return path.read_bytes()
 
 
+@cache
+def _bench(name: str) -> tuple[TemporaryDirectory[str], Store]:
+    """A store that is filled anew for each test: what it costs to compile queries is paid once."""
+    folder = TemporaryDirectory()
+    path = Path(folder.name) / f"{name}.sqlite"
+    path.write_bytes(_begun())
+    return folder, open_store(str(path))
+
+
 def _begin(store: Store, tables: dict[str, Any]) -> None:
     change = Change(author="ada", at=datetime(2026, 11, 1, tzinfo=UTC), note="begun")
     save_gym(store, tables, gym_of_tables(tables, "tables"), change)
 
 
 @contextmanager
-def keeping(folder: Path, tables: dict[str, Any] | None = None) -> Iterator[Coach]:
-    """Keep a gym: the demonstration's, or that of some tables."""
-    path = folder / "store.sqlite"
+def keeping(bench: str = "one", tables: dict[str, Any] | None = None) -> Iterator[Coach]:
+    """Keep a gym: the demonstration's, or that of some tables.
+
+    Two that are kept at the same time need benches of different names.
+    """
+    folder, store = _bench(bench if tables is None else "own")
+    store.close()
+    path = Path(folder.name) / f"{bench if tables is None else 'own'}.sqlite"
+    for left in Path(folder.name).iterdir():
+        left.unlink()
     if tables is None:
         path.write_bytes(_begun())
-    with closing(open_store(str(path))) as store:
-        if tables is not None:
-            _begin(store, tables)
-        yield Coach(store, store_client(store))
+    else:
+        upgrade(store)
+        _begin(store, tables)
+    yield Coach(store, store_client(store))
+    store.close()
 
 
 def text_of(page: str) -> str:

@@ -12,7 +12,6 @@ from topheavy.gymfile import demo_gym, gym_of_tables
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
-    from pathlib import Path
 
     from topheavy.gym.gym import Gym
 
@@ -21,16 +20,16 @@ HEIGHTS = (66, 82, 88, 94, 100, 107)
 
 
 @pytest.fixture
-def coach(tmp_path: Path) -> Iterator[Coach]:
+def coach() -> Iterator[Coach]:
     """A coach at the demonstration's gym."""
-    with keeping(tmp_path) as found:
+    with keeping() as found:
         yield found
 
 
 @pytest.fixture(scope="module")
-def visitor(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Coach]:
+def visitor() -> Iterator[Coach]:
     """A coach whose forms are refused."""
-    with keeping(tmp_path_factory.mktemp("look")) as found:
+    with keeping("look") as found:
         yield found
 
 

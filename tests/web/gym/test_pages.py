@@ -21,16 +21,16 @@ BAR = {"section": "bar", "name": "deadlift bar", "mass": "20", "sleeve": "43.5"}
 
 
 @pytest.fixture
-def coach(tmp_path: Path) -> Iterator[Coach]:
+def coach() -> Iterator[Coach]:
     """A coach at the demonstration's gym."""
-    with keeping(tmp_path) as found:
+    with keeping() as found:
         yield found
 
 
 @pytest.fixture(scope="module")
-def visitor(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Coach]:
+def visitor() -> Iterator[Coach]:
     """A coach who only looks."""
-    with keeping(tmp_path_factory.mktemp("look")) as found:
+    with keeping("look") as found:
         yield found
 
 
@@ -43,8 +43,8 @@ def test_a_thing_is_added_as_a_version_with_author_and_note(coach: Coach) -> Non
     assert "deadlift bar" in coach.get("/gym/stock").text
 
 
-def test_numbers_are_in_what_the_coach_sees_and_kept_as_they_were_typed(tmp_path: Path) -> None:
-    with keeping(tmp_path, {"gym": {"name": "The Shed", "units": "lb"}}) as coach:
+def test_numbers_are_in_what_the_coach_sees_and_kept_as_they_were_typed() -> None:
+    with keeping(tables={"gym": {"name": "The Shed", "units": "lb"}}) as coach:
         coach.post("/gym/thing", {**BAR, "mass": "45", "sleeve": "16 1/4"})
         assert coach.tables["bar"] == [
             {"name": "deadlift bar", "mass": "45 lb", "sleeve": "16 1/4 in"}
@@ -202,8 +202,8 @@ def test_a_gym_from_a_file_is_shown_and_says_why_it_is_not_changed() -> None:
     assert "served from a file" in client.get("/lifters").text
 
 
-def test_an_empty_gym_says_what_comes_next_until_there_is_a_rig(tmp_path: Path) -> None:
-    with keeping(tmp_path, {"gym": {"name": "The Shed"}}) as coach:
+def test_an_empty_gym_says_what_comes_next_until_there_is_a_rig() -> None:
+    with keeping(tables={"gym": {"name": "The Shed"}}) as coach:
         steps = (
             ("A bar", {"section": "bar", "name": "bar", "mass": "20", "sleeve": "41.5"}),
             ("Collars", {"section": "collar", "name": "clip", "count": "2", "mass": "2.5",

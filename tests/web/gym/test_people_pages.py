@@ -24,16 +24,16 @@ WREN = {"name": "Wren", "lift": "deadlift", "do": "save", **READINGS}
 
 
 @pytest.fixture
-def coach(tmp_path: Path) -> Iterator[Coach]:
+def coach() -> Iterator[Coach]:
     """A coach at the demonstration's gym."""
-    with keeping(tmp_path) as found:
+    with keeping() as found:
         yield found
 
 
 @pytest.fixture(scope="module")
-def visitor(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Coach]:
+def visitor() -> Iterator[Coach]:
     """A coach whose forms are refused."""
-    with keeping(tmp_path_factory.mktemp("look")) as found:
+    with keeping("look") as found:
         yield found
 
 
@@ -90,10 +90,10 @@ def test_a_reading_that_can_not_be_stands_beside_its_height(
     assert visitor.version == 1
 
 
-def test_inches_are_read_and_written_where_the_gym_sees_inches(tmp_path: Path) -> None:
+def test_inches_are_read_and_written_where_the_gym_sees_inches() -> None:
     tables = {"gym": {"name": "The Shed", "units": "lb"}, "lifter": [{"name": "Ansa"}],
               "station": [{"name": "rack", "kind": "rack"}]}  # fmt: skip
-    with keeping(tmp_path, tables) as coach:
+    with keeping(tables=tables) as coach:
         words = {"name": "Ansa", "lift": "squat", "station": "rack", "do": "save",
                  "bottom.0": "31 1/2", "bottom.1": "31 1/2", "top.0": "54",
                  "top.1": "137.16 cm"}  # fmt: skip
