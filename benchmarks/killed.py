@@ -6,7 +6,7 @@ import itertools
 import os
 import threading
 import time
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from dataclasses import dataclass
 from http.client import HTTPException
 from pathlib import Path
@@ -21,9 +21,10 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
 SETS: Final = 10_000
+KILLS: Final = 3
 PHONES: Final = 4
 AT_ONCE: Final = 10
-"""How many phones send their queues, and how many sets go in one request."""
+"""How often it is killed, how many phones send their queues, how many sets go in a request."""
 
 POSTGRES: Final = "TOPHEAVY_TEST_POSTGRES"
 _NUMBERS: Final = itertools.count()
@@ -54,7 +55,7 @@ class Killed:
     seconds: float
 
 
-def run_killed(address: str, sets: int = SETS, kills: int = 3) -> Killed:
+def run_killed(address: str, sets: int = SETS, kills: int = KILLS) -> Killed:
     """Log sets into an empty store while the server is killed again and again.
 
     Parameters
@@ -99,15 +100,15 @@ def _send(
     enough = threading.Event()
 
     def use(who: SignedIn) -> None:
-        phone = Phone(at, who)
-        while not enough.is_set() or kill:
-            next(sent)
-            try:
-                acknowledged.extend(phone.log(1, AT_ONCE))
-            except (OSError, HTTPException):
-                return
-            if len(acknowledged) >= wanted:
-                enough.set()
+        with closing(Phone(at, who)) as phone:
+            while not enough.is_set() or kill:
+                next(sent)
+                try:
+                    acknowledged.extend(phone.log(1, AT_ONCE))
+                except (OSError, HTTPException):
+                    return
+                if len(acknowledged) >= wanted:
+                    enough.set()
 
     threads = [threading.Thread(target=use, args=(who,)) for who in stocked]
     for thread in threads:

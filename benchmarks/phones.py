@@ -26,12 +26,13 @@ STEPS: Final = 3
 
 @dataclass(slots=True)
 class Waits:
-    """How long phones waited [s], each time; and what was acknowledged."""
+    """How long phones waited [s], each time; what was acknowledged; how busy the server was [-]."""
 
     page: list[float] = field(default_factory=list)
     poll: list[float] = field(default_factory=list)
     log: list[float] = field(default_factory=list)
     acknowledged: list[str] = field(default_factory=list)
+    busy: float = 0.0
     lost: int = 0
     doubled: int = 0
 
@@ -50,7 +51,9 @@ def run_phones(seconds: float = SECONDS) -> Waits:
         waits = Waits()
         with served(address) as at:
             phones = [Phone(at, one) for one in stocked]
-            phones[0].page()
+            for phone in phones:
+                phone.page()
+            began_s, spent_s = time.monotonic(), at.cpu_s
             until = time.monotonic() + seconds
             threads = [
                 threading.Thread(target=_use, args=(phone, number, until, waits))
@@ -60,6 +63,9 @@ def run_phones(seconds: float = SECONDS) -> Waits:
                 thread.start()
             for thread in threads:
                 thread.join()
+            for phone in phones:
+                phone.close()
+            waits.busy = (at.cpu_s - spent_s) / (time.monotonic() - began_s)
         found = logged_ids(address)
         waits.lost = len(set(waits.acknowledged) - set(found))
         waits.doubled = len(found) - len(set(found))

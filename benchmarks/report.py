@@ -5,10 +5,15 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from benchmarks.growth import COUNTS, SERIES
+from benchmarks.killed import AT_ONCE, KILLS, fresh_postgres, fresh_sqlite, run_killed
+from benchmarks.killed import PHONES as QUEUES
+from benchmarks.killed import SETS as KILLED_SETS
 from benchmarks.links import HEIGHTS_M, LINKS, SPEED_M_PER_S, engine_there, run_links
 from benchmarks.logs import SETS, run_logs
 from benchmarks.measure import machine
 from benchmarks.named import check_twelve, memory_mib, run_forty
+from benchmarks.phones import EACH_S, PHONES, quantile, run_phones
+from benchmarks.phones import SECONDS as PHONE_SECONDS
 from benchmarks.reps import CHECKED, COUNT, LOOSE, run_reps
 from benchmarks.startup import commands_s
 
@@ -91,6 +96,24 @@ file, or the run fails.
 - With the same file once more, every set is recognised.
 """
 
+_PHONES = """## Thirty phones at once
+
+A real `topheavy serve` on SQLite, {phones} lifters with a phone and work of their own, over HTTP on
+one machine that clients and server share. For {seconds:.0f} s each asks every {each:.0f} s whether
+anything has changed, as the page does; every fifth time it loads the page, every other time it logs
+a set, some twenty times as often as people do. Every set logged anywhere makes the next answer of
+all a new one. The server took {busy:.0f} % of one core. Of {acknowledged:,} sets that were
+acknowledged {lost} are lost and {doubled} doubled, or the run fails. Waits are wall-clock; where
+the machine has other work too, look at the core's share first.
+"""
+
+_KILLED = """## Killed in the middle
+
+The server is killed with SIGKILL {kills} times while {phones} phones send their queues, {at_once}
+sets a request, until {sets:,} sets are acknowledged; then it is started again each time. Every
+acknowledged set must be in the log once at the end, or the run fails.
+"""
+
 _START = """## Starting up
 
 Each command in a process of its own, on the built-in gym.
@@ -106,6 +129,8 @@ def page() -> Iterator[str]:
         reps_section,
         links_section,
         logs_section,
+        phones_section,
+        killed_section,
         startup_section,
     ):
         yield from section()
@@ -208,6 +233,53 @@ def logs_section() -> Iterator[str]:
     yield table(
         ("step", "time", "times the bare"),
         [(name, span(s), f"{s / times.bare_s:.1f}") for name, s in rows],
+    )
+
+
+def phones_section() -> Iterator[str]:
+    """Thirty phones polling and logging."""
+    waits = run_phones()
+    if waits.lost or waits.doubled:
+        raise RuntimeError(f"{waits.lost} sets lost, {waits.doubled} doubled")
+    yield _PHONES.format(
+        phones=PHONES,
+        seconds=PHONE_SECONDS,
+        each=EACH_S,
+        busy=100 * waits.busy,
+        acknowledged=len(waits.acknowledged),
+        lost=waits.lost,
+        doubled=waits.doubled,
+    )
+    rows = (
+        ("the whole page", waits.page),
+        ("what has changed", waits.poll),
+        ("a set logged", waits.log),
+    )
+    yield table(
+        ("asked for", "times", "half within", "95 % within"),
+        [
+            (name, f"{len(some):,}", span(quantile(some, 0.5)), span(quantile(some, 0.95)))
+            for name, some in rows
+        ],
+    )
+
+
+def killed_section() -> Iterator[str]:
+    """Sets that outlive the server."""
+    rows = []
+    for name, fresh in (("SQLite", fresh_sqlite), ("PostgreSQL", fresh_postgres)):
+        with fresh() as address:
+            if not address:
+                continue
+            told = run_killed(address)
+        if told.lost or told.doubled:
+            raise RuntimeError(f"{name}: {told.lost} sets lost, {told.doubled} doubled")
+        counts = (told.sent, told.acknowledged, told.found, told.lost, told.doubled)
+        rows.append((name, *(f"{count:,}" for count in counts), span(told.seconds)))
+    yield _KILLED.format(kills=KILLS, phones=QUEUES, at_once=AT_ONCE, sets=KILLED_SETS)
+    yield table(
+        ("store", "sent", "acknowledged", "in the log", "lost", "doubled", "time, starts counted"),
+        rows,
     )
 
 

@@ -20,6 +20,8 @@ if TYPE_CHECKING:
     from topheavy.store.opening import Store
 
 _WHERE = "Beyond this machine"
+_KEPT_S = 30
+"""How long a connection is kept that nothing is asked on [s]."""
 _OPEN = """Nothing is encrypted: whoever listens on this network reads along, passphrases too.
 Stay on a network that you trust, or give --tls-cert and --tls-key."""
 
@@ -186,6 +188,8 @@ def _run(app: FastAPI, at: Listening, door: socket.socket) -> None:
         proxy_headers=False,
         ssl_certfile=at.cert,
         ssl_keyfile=at.key,
+        # Phones ask every few seconds: the connection they have is still there then.
+        timeout_keep_alive=_KEPT_S,
     )
     with contextlib.suppress(KeyboardInterrupt):
         uvicorn.Server(config).run(sockets=[door])
