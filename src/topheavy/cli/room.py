@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from topheavy.gym.gym import Gym
     from topheavy.room.ask import Room
     from topheavy.room.plan import Former
-    from topheavy.room.solve import Planned
+    from topheavy.room.solve import Planned, Progress
 
 _FILES = "Files"
 _ANEW = "Planning anew"
@@ -210,23 +210,21 @@ def _former(path: Path | None) -> Former | None:
 
 
 def _planned(asked: Room, seconds: float, former: Former | None) -> Planned:
-    """Plan while showing cost and bound, and check what came of it."""
-    from topheavy.present.terminal import screen
+    """Plan while showing time, cost and bound, and check what came of it."""
+    from time import monotonic
+
+    from topheavy.cli.waiting import timed_bar
     from topheavy.room.solve import Effort, plan_room
     from topheavy.room.validate import require_sound
 
-    console = screen(stderr=True)
-    effort = Effort(seconds_s=seconds)
-    if not console.is_terminal:
-        planned = plan_room(asked, effort, former=former)
-    else:
-        with console.status("Planning ... Ctrl-C keeps the best so far") as status:
+    with timed_bar("Planning ... Ctrl-C keeps the best so far", seconds) as say:
 
-            def tell(cost: int, bound: int) -> None:
-                gap = 100 * max(0.0, (cost - bound) / max(1, cost))
-                status.update(f"Planning ... cost {cost / 100:.1f}, at most {gap:.0f} % too much")
+        def progress(now: Progress) -> None:
+            dear = f"at most {100 * now.gap:.0f} % too much"
+            say(f"Cost {now.cost / 100:.1f}, {dear}; Ctrl-C keeps it")
 
-            planned = plan_room(asked, effort, former=former, tell=tell)
+        effort = Effort(seconds_s=seconds, now=monotonic)
+        planned = plan_room(asked, effort, former=former, progress=progress)
     if planned.plan is not None:
         require_sound(planned.plan)
     return planned

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from contextlib import contextmanager
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -65,3 +65,48 @@ def progress(what: str, total: int | None) -> Iterator[Callable[[int], None]]:
     with bar:
         task = bar.add_task(what, total=total)
         yield lambda count: bar.update(task, completed=count)
+
+
+@contextmanager
+def timed_bar(what: str, seconds_s: float) -> Iterator[Callable[[str], None]]:
+    """Show how much of a set time is over; nothing where nobody watches.
+
+    Parameters
+    ----------
+    what : str
+        What is being done.
+    seconds_s : float
+        How long it may take [s].
+
+    Returns
+    -------
+    callable
+        To be told what to say from now on.
+
+    Examples
+    --------
+    >>> with timed_bar("Planning", 2.0) as say:
+    ...     say("A first plan is there")
+    """
+    from topheavy.present.terminal import screen
+
+    console = screen(stderr=True)
+    if not console.is_terminal:
+        yield lambda _: None
+        return
+    from rich.progress import BarColumn, Progress, Task, TextColumn, TimeElapsedColumn
+
+    class TimeBar(BarColumn):
+        """Fills as time goes by, whatever is found."""
+
+        def render(self, task: Task) -> Any:
+            task.completed = min(seconds_s, task.elapsed or 0.0)
+            return super().render(task)
+
+    bar = Progress(
+        TextColumn("{task.description}"), TimeBar(bar_width=12), TimeElapsedColumn(),
+        console=console, transient=True,
+    )  # fmt: skip
+    with bar:
+        task = bar.add_task(what, total=seconds_s)
+        yield lambda words: bar.update(task, description=words)

@@ -157,7 +157,15 @@ def key_of(booking: Booking) -> tuple[str, str]:
 
 def steps_apart(group: Group) -> int:
     """Say how far apart the bars of a group are, in steps of 10 kg of plates begun."""
-    loads_kg = [member.loading.total_kg for member in group.members]
+    return steps_between([member.loading.total_kg for member in group.members])
+
+
+def steps_between(loads_kg: Sequence[float]) -> int:
+    """Count the steps of 10 kg begun between the lightest and the heaviest of some loads [kg].
+
+    >>> steps_between([60.0, 80.0, 72.5]), steps_between([60.0, 81.0])
+    (2, 3)
+    """
     return math.ceil((max(loads_kg) - min(loads_kg)) / STEP_KG - 1e-6)
 
 
@@ -167,6 +175,12 @@ def sure_cost(room: Room) -> int:
     Chain is hung once at least for each sort of station in use. The stations of a sort must hold
     all turns lifted there; and nobody has done before all the lifts of the day, one by one.
     """
+    sorts = {booking.lift.station for booking in room.bookings}
+    return PER_GRAIN * sure_finish(room) + PER_CHANGE * len(sorts)
+
+
+def sure_finish(room: Room) -> int:
+    """Say before when, in grains, nobody could have everything done: hours and people alone."""
     works = [room.work(booking) for booking in room.bookings]
     finish = 0
     sorts = {booking.lift.station for booking in room.bookings}
@@ -184,7 +198,7 @@ def sure_cost(room: Room) -> int:
         gaps = (len(own) - 1) * room.pace.between_grains
         comes = max(room.pace.rig_grains, min(room.bookings[n].arrives for n in own))
         finish = max(finish, comes + least + gaps)
-    return PER_GRAIN * finish + PER_CHANGE * len(sorts)
+    return finish
 
 
 def turns(room: Room, group: Group) -> tuple[Turn, ...]:
