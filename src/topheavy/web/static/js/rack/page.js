@@ -110,7 +110,14 @@ function start(rack) {
     }
     form.querySelector("#straight")?.removeAttribute("aria-invalid");
     delete form.dataset.for;
-    await put(set, told(set));
+    try {
+      await put(set, told(set));
+    } catch {
+      // Nothing can be kept here, as in some private windows: then it goes straight to the server.
+      /** @type {HTMLInputElement} */ (form.elements.namedItem("id")).value = String(set.id);
+      form.submit();
+      return;
+    }
     clock?.start(live.data?.session ?? "", live.rest());
     scrollTo({ top: 0 });
   });
@@ -203,7 +210,11 @@ function told(set) {
 /** Let the page open without a network, where the browser allows it: on https, or on this machine. */
 async function keepForLater() {
   if (!("serviceWorker" in navigator)) return;
-  await navigator.serviceWorker.register("/rack-worker.js", { scope: "/rack" });
+  try {
+    await navigator.serviceWorker.register("/rack-worker.js", { scope: "/rack" });
+  } catch {
+    return; // No network, or signed out: the one that is there goes on.
+  }
   const ready = await navigator.serviceWorker.ready;
   const used = performance.getEntriesByType("resource").map((one) => new URL(one.name));
   const files = used.filter((one) => one.origin === location.origin && one.pathname.startsWith("/static/"));
