@@ -12,22 +12,20 @@ from topheavy.errors import NotInStockError, TopheavyError
 from topheavy.room.blocked import why_not
 from topheavy.room.giving import works_of
 from topheavy.room.offers import offers_for
-from topheavy.room.solve import Effort, plan_room
+from topheavy.room.solve import Effort, Planned, plan_room
 from topheavy.room.validate import require_sound
 
 if TYPE_CHECKING:
     from topheavy.room.ask import Room
     from topheavy.room.blocked import Blocked
     from topheavy.room.plan import Former, Plan
-    from topheavy.room.solve import Planned
+    from topheavy.room.solve import Progress
     from topheavy.training.work import Work
 
 State = Literal["planning", "found", "none", "trouble"]
 
 _KEPT: Final = 12
 _WORKERS: Final = 2
-_FIRST_S: Final = 1.0
-_PROVEN: Final = 5e-4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -144,36 +142,36 @@ class Jobs:
 
 
 def _plan(job: Job) -> None:
-    """Plan in growing turns, so that there is a plan soon, and stopping never waits long."""
+    """Plan until it is proven, the time is over, or somebody says stop."""
     asked = job.asked
     offers = offers_for(asked.room)
-    turn_s = _FIRST_S
-    while True:
-        left_s = asked.seconds_s - (time.monotonic() - job.began)
-        effort = Effort(seconds_s=max(0.5, min(turn_s, left_s)), workers=_WORKERS)
-        found = plan_room(asked.room, effort, former=asked.former, offers=offers)
-        _keep_better(job, found)
-        proven = job.planned is not None and job.planned.gap < _PROVEN
-        if proven or found.possible is False or job.halt.is_set() or left_s <= turn_s:
-            break
-        turn_s *= 2
-    if job.planned is not None and job.planned.plan is not None:
+    found = plan_room(
+        asked.room,
+        Effort(seconds_s=asked.seconds_s, workers=_WORKERS, now=time.monotonic),
+        former=asked.former,
+        offers=offers,
+        progress=lambda so_far: _keep(job, so_far),
+        halt=job.halt.is_set,
+    )
+    if found.plan is not None:
+        job.planned = replace(found, plan=require_sound(found.plan))
         job.state = "found"
         # Whoever puts it up need not wait for everybody's ramp.
-        plan = job.planned.plan
-        job.works, job.works_of = works_of(plan, asked.day, lambda: str(uuid.uuid4())), plan
+        job.works = works_of(found.plan, asked.day, lambda: str(uuid.uuid4()))
+        job.works_of = found.plan
         return
     if not job.halt.is_set():
         job.blocked = why_not(asked.room, Effort(seconds_s=3.0, workers=_WORKERS), offers)
     job.state = "none"
 
 
-def _keep_better(job: Job, found: Planned) -> None:
-    if found.plan is None:
-        return
-    require_sound(found.plan)
-    best = job.planned
-    if best is None or found.cost < best.cost:
-        job.better += 1
-        best = replace(found, bound=max(found.bound, best.bound if best else 0))
-    job.planned = replace(best, bound=min(best.cost, max(best.bound, found.bound)))
+def _keep(job: Job, so_far: Progress) -> None:
+    """Show a plan that was found while better ones are looked for."""
+    job.better += 1
+    job.planned = Planned(
+        plan=require_sound(so_far.plan),
+        bound=so_far.bound,
+        cost=so_far.cost,
+        possible=True,
+        first=None,
+    )
