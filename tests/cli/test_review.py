@@ -74,9 +74,8 @@ def test_days_lift_and_noise_narrow_it() -> None:
 
 
 @pytest.mark.usefixtures("barn")
-@pytest.mark.parametrize(
-    ("words", "said"),
-    [
+def test_what_makes_no_sense_is_refused() -> None:
+    for words, said in (
         (("--lifter", "Nobody"), "No lifter"),
         (("--lifter", " "), "no name"),
         (("--lift", "curl"), "lift"),
@@ -86,7 +85,5 @@ def test_days_lift_and_noise_narrow_it() -> None:
         (("--noise", "much"), "--noise"),
         (("--gym", "barn.toml"), "store:NAME"),
         (("--pdf", "review.docx"), ".pdf"),
-    ],
-)
-def test_what_makes_no_sense_is_refused(words: tuple[str, ...], said: str) -> None:
-    refused(call("review", *words), said)
+    ):
+        refused(call("review", *words), said)
