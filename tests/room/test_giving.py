@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from tests.room.rooms import STEPS, room, squat
+from tests.room.test_hangs_and_bands import ASKED
 from topheavy.room.giving import works_of
 from topheavy.room.reading import on_the_bar
 from topheavy.room.solve import plan_room
@@ -50,3 +51,17 @@ def test_work_sets_are_those_of_the_plan() -> None:
         assert last.bar.hung.left == tuple(pair.left.tag for pair in group.pairs)
         assert last.bar.hung.setting == group.hung.setting[1]
         assert work.cautions
+
+
+def test_bands_go_along() -> None:
+    plan = plan_room(ASKED["bands alone"], STEPS).plan
+    assert plan is not None
+    (work,) = works_of(plan, "2026-11-25", lambda: str(uuid.uuid4()))
+    (group,) = plan.groups
+    loads = on_the_bar(plan.room, group, group.members[0])
+    last = work.steps[-1]
+    assert last.bar.hung is not None
+    assert [(one.left, one.right) for one in last.bar.hung.bands] == [
+        (pair.left, pair.right) for pair in group.hung.bands
+    ]
+    assert (last.bottom_kg, last.top_kg) == pytest.approx((loads.bottom_kg, loads.top_kg), abs=0.02)

@@ -3,14 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
+from tests.cli.calling import TINY
 from tests.rigging.builders import piece
 from topheavy.errors import BadInputError
 from topheavy.gym.care import INSPECT_DAYS
+from topheavy.gym.lifts import lift_named
 from topheavy.gymfile import GymFileError, parse_gym
+from topheavy.rigging.target import Ask
 from topheavy.services.chain_care import inspections_due
+from topheavy.services.rig import Place, RigQuestion, answer_rig
 
 CHAIN = """
 [gym]
@@ -65,3 +70,19 @@ def test_the_day_is_read_and_a_wrong_one_refused() -> None:
         parse_gym(CHAIN + 'inspected = "2026-13-01"')
     with pytest.raises(BadInputError):
         inspections_due([], "today")
+
+
+def test_a_rig_of_chain_that_is_due_says_so_and_the_gym_chooses_how_often() -> None:
+    text = Path(TINY).read_text(encoding="utf-8")
+    text = text.replace("links = 32\nten_links", 'links = 32\ninspected = "2026-08-01"\nten_links')
+    yearly, monthly = (
+        parse_gym(text.replace('name = "The Shed"', f'name = "The Shed"\ninspect_days = {days}'))
+        for days in (365, 30)
+    )
+    for gym, told in ((yearly, False), (monthly, True)):
+        lift = lift_named("bench press")
+        place = Place(gym=gym, lifter=gym.lifters[0], lift=lift, station=gym.stations[0])
+        ask = Ask(bottom_kg=65, top_kg=85)
+        answer = answer_rig(RigQuestion(place=place, ask=ask, today="2026-11-25"))
+        assert answer.best.left
+        assert any("last inspected 116 days ago" in one for one in answer.remeasure) == told
