@@ -74,7 +74,7 @@ def _begun() -> bytes:
     with TemporaryDirectory() as folder:
         path = Path(folder) / "store.sqlite"
         with closing(open_store(str(path))) as store:
-            _begin(store, DEMO)
+            begin(store, DEMO)
         return path.read_bytes()
 
 
@@ -87,7 +87,8 @@ def _bench(name: str) -> tuple[TemporaryDirectory[str], Store]:
     return folder, open_store(str(path))
 
 
-def _begin(store: Store, tables: dict[str, Any]) -> None:
+def begin(store: Store, tables: dict[str, Any]) -> None:
+    """Put a gym into a store, as its first version."""
     change = Change(author="ada", at=datetime(2026, 11, 1, tzinfo=UTC), note="begun")
     save_gym(store, tables, gym_of_tables(tables, "tables"), change)
 
@@ -107,7 +108,7 @@ def keeping(bench: str = "one", tables: dict[str, Any] | None = None) -> Iterato
         path.write_bytes(_begun())
     else:
         upgrade(store)
-        _begin(store, tables)
+        begin(store, tables)
     yield Coach(store, store_client(store))
     store.close()
 
