@@ -107,6 +107,19 @@ def test_a_lift_that_was_never_measured_has_no_work_and_no_place_for_chain() -> 
     assert answer.loading is None
 
 
+def test_after_a_long_break_next_week_is_light() -> None:
+    sets = (a_set(day="2026-09-10", reps_left=2.0),)
+    found = review(*sets).lifts[0].proposal
+    assert found is not None
+    assert found.kind == "deload"
+    late = ReviewQuestion(
+        gym=GYM, sets=sets, since="2026-09-01", until="2026-09-10", today="2026-09-12"
+    )
+    soon = answer_review(late).lifts[0].proposal
+    assert soon is not None
+    assert soon.kind == "up"
+
+
 def test_a_lifter_who_left_is_still_reviewed() -> None:
     gym = replace(GYM, lifters=tuple(one for one in GYM.lifters if one.name != "Osric"))
     answer = only(a_set(reps_left=1.0), gym=gym)

@@ -37,6 +37,7 @@ def test_half_a_year_up_to_the_last_set(store: Store) -> None:
     )
     assert (found.since, found.until) == ("2026-01-10", "2026-07-11")
     assert [one.day for one in found.sets] == ["2026-01-10", "2026-07-11"]
+    assert found.today == TODAY
 
 
 def test_an_empty_log_is_looked_at_up_to_today(store: Store) -> None:
@@ -61,6 +62,7 @@ def test_days_as_typed(store: Store) -> None:
     sets = [a_set(day=f"2026-11-0{day}") for day in range(1, 8)]
     found = asked(store, *sets, wanted=Wanted(since="2026-11-03", until="2026-11-05"))
     assert [one.day[-1] for one in found.sets] == ["3", "4", "5"]
+    assert found.today == "2026-11-05"
 
 
 @pytest.mark.parametrize(

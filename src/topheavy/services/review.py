@@ -65,6 +65,8 @@ class ReviewQuestion:
         strength is taken of.
     noise : float
         How well a single repeats [-], 0.014 to 0.121.
+    today : str
+        The day from which next week is looked at; empty: `until`.
 
     Raises
     ------
@@ -77,6 +79,7 @@ class ReviewQuestion:
     since: str
     until: str
     noise: float = NOISE_WOMEN
+    today: str = ""
 
     def __post_init__(self) -> None:
         check_noise(self.noise)
@@ -175,11 +178,13 @@ def answer_review(question: ReviewQuestion) -> ReviewAnswer:
     keys = sorted(found, key=lambda key: (order.get(key[0], len(order)), *key))
     return ReviewAnswer(
         question=question,
-        lifts=tuple(_lift(gym, key, found[key], question.noise) for key in keys),
+        lifts=tuple(_lift(gym, key, found[key], question) for key in keys),
     )
 
 
-def _lift(gym: Gym, key: tuple[str, str], sets: Sequence[LoggedSet], noise: float) -> LiftAnswer:
+def _lift(
+    gym: Gym, key: tuple[str, str], sets: Sequence[LoggedSet], question: ReviewQuestion
+) -> LiftAnswer:
     who, lift = key[0], lift_named(key[1])
     lifter = next((one for one in gym.lifters if one.name == who), None)
     measured = lifter.lifts.get(lift.name) if lifter else None
@@ -193,10 +198,16 @@ def _lift(gym: Gym, key: tuple[str, str], sets: Sequence[LoggedSet], noise: floa
         np.array([one.seen.at for one in days], dtype=np.float64),
         np.array([one.single_kg for one in days]),
         sampled_singles(days, shapes),
-        noise,
+        question.noise,
     )
     gear = _gear(place, log)
-    ground = Ground(readings=readings, trend=trend, travel=travel, makes_kg=tuple(gear))
+    ground = Ground(
+        readings=readings,
+        trend=trend,
+        travel=travel,
+        makes_kg=tuple(gear),
+        idle_days=_idle_days(log, question),
+    )
     proposal = next_week(ground)
     return LiftAnswer(
         lifter=who,
@@ -210,7 +221,7 @@ def _lift(gym: Gym, key: tuple[str, str], sets: Sequence[LoggedSet], noise: floa
         trend=trend,
         stops=stops_of(log),
         unplaced=unplaced_misses(log),
-        shares=shares_of(days, travel, shapes, noise),
+        shares=shares_of(days, travel, shapes, question.noise),
         proposal=proposal,
         loading=_loading(proposal, gear),
         remarks=(*remarks, *_missing(log, readings)),
@@ -313,6 +324,11 @@ def _gear(place: Place | None, log: LiftLog) -> dict[float, Loading]:
 
 def _loading(proposal: Proposal | None, gear: dict[float, Loading]) -> Loading | None:
     return None if proposal is None else gear.get(proposal.straight_kg)
+
+
+def _idle_days(log: LiftLog, question: ReviewQuestion) -> int:
+    """Days from the last set to the day from which next week is looked at."""
+    return day_number(question.today or question.until, "today") - log.sets[-1].at
 
 
 def _missing(log: LiftLog, readings: Sequence[Reading]) -> tuple[Remark, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING, Final
 
@@ -46,11 +47,10 @@ def review_question(
     until = wanted.until or _last_day(store, gym_id, wanted, today)
     since = wanted.since or _earlier(until)
     asked = Wanted(lifter=wanted.lifter, lift=wanted.lift, since=since, until=until)
-    empty = ReviewQuestion(gym=gym, sets=(), since=since, until=until, noise=noise)
+    day = wanted.until or today  # who looks at days long past asks what was next then
+    empty = ReviewQuestion(gym=gym, sets=(), since=since, until=until, noise=noise, today=day)
     sets = tuple(entry.logged for entry in list_sets(store, gym_id, asked))
-    return ReviewQuestion(
-        gym=empty.gym, sets=sets, since=empty.since, until=empty.until, noise=empty.noise
-    )
+    return replace(empty, sets=sets)
 
 
 def _last_day(store: Store, gym_id: int, wanted: Wanted, today: str) -> str:

@@ -28,9 +28,11 @@ DOWN = Trend(verdict="down", days=9, first_day=0, last_day=70, noise=0.035)
 PLATES = tuple(20.0 + 2.5 * step for step in range(100))
 
 
-def proposed(*sets: SeenSet, trend: Trend = FEW, makes: tuple[float, ...] = PLATES) -> Proposal:
+def proposed(
+    *sets: SeenSet, trend: Trend = FEW, makes: tuple[float, ...] = PLATES, idle: int = 0
+) -> Proposal:
     readings = read(list(sets), shapes(1.2))
-    ground = Ground(readings=readings, trend=trend, travel=TRAVEL, makes_kg=makes)
+    ground = Ground(readings=readings, trend=trend, travel=TRAVEL, makes_kg=makes, idle_days=idle)
     found = next_week(ground)
     assert found is not None
     return found
@@ -100,6 +102,13 @@ def test_misses_that_pile_up_call_for_a_light_week() -> None:
 
 def test_so_does_a_trend_that_falls() -> None:
     assert proposed(*three(0, 100.0, 2.0), trend=DOWN).kind == "deload"
+
+
+def test_and_so_does_a_long_break() -> None:
+    assert proposed(*three(0, 100.0, 2.0), idle=20).kind == "up"
+    found = proposed(*three(0, 100.0, 2.0), idle=60)
+    assert found.kind == "deload"
+    assert "60 days ago" in why(found)
 
 
 def hard_weeks(count: int) -> list[SeenSet]:

@@ -27,6 +27,9 @@ RECENT_DAYS: Final = 14
 SAME_LOAD: Final = 0.01
 """Loads this close are the same load [-]."""
 
+LONG_BREAK_DAYS: Final = 21
+"""After so many days without a set one begins light: common practice, no source."""
+
 LIGHT: Final = 0.90
 """A week whose hardest load is below this part of the hardest of the four weeks before it is a
 light one [-]: a deload of `DELOAD_LOAD` is, the steps of a wave are not. Own judgement."""
@@ -90,12 +93,15 @@ class Ground:
         Bottom and top [m].
     makes_kg : tuple of float
         Straight weights that bar, collars and plates make [kg], rising; empty when nobody knows.
+    idle_days : int
+        Days since the last set [d].
     """
 
     readings: Sequence[Reading]
     trend: Trend
     travel: Travel | None
     makes_kg: tuple[float, ...] = ()
+    idle_days: int = 0
 
 
 def next_week(ground: Ground) -> Proposal | None:
@@ -224,6 +230,8 @@ def _reps(left: float) -> str:
 
 
 def _reasons_to_rest(ground: Ground, work: _Work) -> Iterator[Phrase]:
+    if ground.idle_days >= LONG_BREAK_DAYS:
+        yield Phrase(f"The last set is {ground.idle_days} days ago: begin light again.")
     weeks = weeks_without_rest(ground.readings)
     if weeks >= MOST_WEEKS_HARD:
         yield Phrase(
