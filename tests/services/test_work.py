@@ -13,7 +13,7 @@ from tests.services.training import TINY, rig
 from topheavy.errors import BadInputError
 from topheavy.gym.log import LoggedSet
 from topheavy.phrase import Phrase, Remark
-from topheavy.services.after_attempt import after_attempt
+from topheavy.services.after_attempt import after_attempt, left_at
 from topheavy.services.at_the_rack import left_on, stand
 from topheavy.services.ramp import RampQuestion, Tried, answer_ramp
 from topheavy.services.rig import answer_rig
@@ -175,6 +175,23 @@ def test_the_next_attempt_is_the_one_that_ramp_tells() -> None:
     assert (advice.step is None) == (told.plates is None)
     if advice.step is not None and told.plates is not None:
         assert advice.step.straight_kg == pytest.approx(told.plates.straight_kg)
+
+
+def test_an_advised_attempt_is_known_on_the_bar() -> None:
+    work = work_of(found(), ask("test"))
+    last = work.steps[-1]
+    first = logged(work, last, reps=0, missed=True)
+    advice = after_attempt(work, TINY, [first])
+    assert advice is not None
+    assert advice.step is not None
+    second = logged(work, advice.step, reps=1, reps_left=1.0)
+    left = left_at([work], [first, second], work.station, TINY)
+    assert left is not None
+    assert left.bar == advice.step.bar
+    by_hand = replace(second, straight_kg=second.straight_kg + 0.5, rig=None)
+    unknown = left_at([work], [first, by_hand], work.station, TINY)
+    assert unknown is not None
+    assert unknown.bar is None
 
 
 def test_a_second_miss_ends_the_day_and_warm_ups_have_no_advice() -> None:

@@ -344,8 +344,8 @@ def _views(
     store: Store, house: StoredGym, works: list[Work], day: str, units: UnitSystem
 ) -> list[RackView]:
     from topheavy.present.work_view import view_rack
-    from topheavy.services.after_attempt import after_attempt
-    from topheavy.services.at_the_rack import left_on, stand
+    from topheavy.services.after_attempt import after_attempt, left_at
+    from topheavy.services.at_the_rack import stand
     from topheavy.store.sets import Wanted, list_sets
     from topheavy.store.work import todays_work
 
@@ -356,6 +356,6 @@ def _views(
     for one in works:
         standing = stand(one, sets)
         advice = after_attempt(one, house.gym, standing.done)
-        left = left_on(everybody, sets, one.station)
+        left = left_at(everybody, sets, one.station, house.gym)
         found.append(view_rack(standing, left, advice, units))
     return found

@@ -97,7 +97,10 @@ class AdviceView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LeftView:
-    """What somebody else left on the bar, and the way from there to each bar of the work."""
+    """What the last set left on the bar, and the way from there to each bar of the work.
+
+    Only where somebody else lifted it, or where it is no bar of this work.
+    """
 
     lifter: str
     time: str
@@ -189,14 +192,15 @@ def view_rack(
     standing : Standing
         Work and what was done of it.
     left : LeftOn or None
-        What the last lifter at the station left on the bar; told where that was somebody else.
+        What the last set at the station left on the bar.
     advice : Advice or None
         What to try after an attempt.
     units : UnitSystem
         What the user wants to see.
     """
     work = standing.work
-    other = left if left and left.lifter != work.lifter else None
+    strange = left is not None and (left.lifter != work.lifter or left.bar not in work.bars)
+    other = left if strange else None
     return RackView(
         work=view_work(work, units),
         done=tuple(_done(one, units) for one in standing.done),

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from topheavy.errors import TopheavyError
 from topheavy.gym.lifts import lift_named
 from topheavy.rigging.limits import Limits
+from topheavy.services.at_the_rack import left_on, stand
 from topheavy.services.rig import Place
 from topheavy.services.top_set import gear_under
 from topheavy.services.work import with_straight
@@ -20,7 +21,11 @@ if TYPE_CHECKING:
     from topheavy.gym.gym import Gym
     from topheavy.gym.log import LoggedSet
     from topheavy.phrase import Phrase
+    from topheavy.services.at_the_rack import LeftOn
     from topheavy.training.work import Step, Work
+
+
+_SAME_KG = 1e-3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -103,3 +108,32 @@ def after_attempt(work: Work, gym: Gym, sets: Sequence[LoggedSet]) -> Advice | N
         ),
         reason=found.advice.reason,
     )
+
+
+def left_at(
+    works: Sequence[Work], sets: Sequence[LoggedSet], station: str, gym: Gym
+) -> LeftOn | None:
+    """Say what the last set at a station left on its bar; knows attempts that were advised too.
+
+    Parameters
+    ----------
+    works : sequence of Work
+        Everybody's of the day.
+    sets : sequence of LoggedSet
+        Of the day, in the order they were lifted.
+    station : str
+        Where.
+    gym : Gym
+        Its bars and plates.
+    """
+    left = left_on(works, sets, station)
+    if left is None or left.bar is not None:
+        return left
+    for work in works:
+        done = stand(work, sets).done
+        if done and done[-1] is left.logged:
+            before = after_attempt(work, gym, done[:-1])
+            step = before.step if before else None
+            if step and abs(step.straight_kg - left.logged.straight_kg) < _SAME_KG:
+                return replace(left, bar=step.bar)
+    return left

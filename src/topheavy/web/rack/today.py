@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 from topheavy.present.work_view import view_rack
-from topheavy.services.after_attempt import after_attempt
-from topheavy.services.at_the_rack import left_on, stand
+from topheavy.services.after_attempt import after_attempt, left_at
+from topheavy.services.at_the_rack import stand
 from topheavy.store.sets import Wanted, list_sets
 from topheavy.store.work import day_stamp, todays_work
 from topheavy.web.desk import today
@@ -114,10 +114,9 @@ def _read(desk: Desk, day: str, stamp: tuple[int, int], old: _Day | None) -> _Da
 def rack_view(desk: Desk, all_today: Today, work: Work, units: UnitSystem) -> RackView:
     """Put one lifter's work together as a phone shows it."""
     standing = stand(work, all_today.sets)
-    left = left_on(all_today.works, all_today.sets, work.station)
-    advice = None
-    if work.limit_hung_kg is not None and standing.done:
-        advice = after_attempt(work, desk.source.read()[0], standing.done)
+    gym = desk.source.read()[0]
+    left = left_at(all_today.works, all_today.sets, work.station, gym)
+    advice = after_attempt(work, gym, standing.done)
     return view_rack(standing, left, advice, units)
 
 
