@@ -14,8 +14,16 @@ if TYPE_CHECKING:
     from topheavy.present.weeks.view import SessionRow, WeeksView
     from topheavy.units import UnitSystem
 
-_INKS: Final = ("@ember", "@slate", "@ink", "@steel")
-_SHAPES: Final = ("circle", "square", "diamond", "triangle-up")
+_LOOKS: Final = {
+    "heavy": ("@ember", "circle"),
+    "speed": ("@slate", "square"),
+    "repetition": ("@steel", "triangle-up"),
+    "technique": ("@steel", "cross"),
+    "test": ("@ink", "diamond"),
+}
+"""Ink and mark of each kind of day, the same in every chart."""
+
+_OTHER: Final = ("@ink", "triangle-down")
 _ROOM: Final = 0.8
 """Part of a week's room that its sessions stand in."""
 
@@ -92,7 +100,7 @@ def _chart(
             "x": along,
             "y": {"field": "bottom", "type": "quantitative"},
             "y2": {"field": "top"},
-            "color": {**_by_kind(kinds, _INKS), "legend": key},
+            "color": {**_by_kind(kinds, 0), "legend": key},
         },
     }
     means = {
@@ -101,8 +109,8 @@ def _chart(
         "encoding": {
             "x": along,
             "y": load,
-            "color": {**_by_kind(kinds, _INKS), "legend": key},
-            "shape": {**_by_kind(kinds, _SHAPES), "legend": key},
+            "color": {**_by_kind(kinds, 0), "legend": key},
+            "shape": {**_by_kind(kinds, 1), "legend": key},
         },
     }
     lifter, lift = who
@@ -115,8 +123,8 @@ def _chart(
     )
 
 
-def _by_kind(kinds: Sequence[str], looks: Sequence[str]) -> dict[str, Any]:
-    chosen = [looks[n % len(looks)] for n in range(len(kinds))]
+def _by_kind(kinds: Sequence[str], part: int) -> dict[str, Any]:
+    chosen = [_LOOKS.get(kind, _OTHER)[part] for kind in kinds]
     return {"field": "kind", "type": "nominal", "scale": {"domain": list(kinds), "range": chosen}}
 
 

@@ -18,7 +18,6 @@ from topheavy.present.charts.render import chart_svg
 from topheavy.present.charts.sizes import PAGE, PHONE
 from topheavy.present.charts.weeks import weeks_charts
 from topheavy.present.weeks.calendar import calendar_of
-from topheavy.present.weeks.dates import week_with
 from topheavy.present.weeks.sheet import sheet_pdf
 from topheavy.present.weeks.view import view_weeks
 from topheavy.training.days import DAYS
@@ -163,7 +162,7 @@ def shown_page(
         "everybody": EVERYBODY,
         "weeks": [(week, _rows(view, week.number)) for week in view.weeks],
         "all_weeks": range(1, block.weeks + 1),
-        "now": week_with(block, today()),
+        "now": _running(view),
         "charts": charts,
         "sheet": f"/weeks/sheet.pdf?{urlencode(asked | _week(words))}",
         "calendar": f"/weeks/weeks.ics?{urlencode(asked)}",
@@ -174,6 +173,12 @@ def shown_page(
         "filled": {},
         "error": None,
     }
+
+
+def _running(view: WeeksView) -> int:
+    """The week that today is in; 0 before and after the block."""
+    day = today()
+    return next((row.number for row in view.weeks if row.monday <= day <= row.sunday), 0)
 
 
 def _week(words: WeekWords) -> dict[str, str]:
