@@ -10,7 +10,6 @@ from fastapi.responses import HTMLResponse, Response  # noqa: TC002 - read by th
 from topheavy.errors import FileError, TopheavyError
 from topheavy.gym.lifts import LIFTS
 from topheavy.gymfile.read import LARGEST_BYTES, utf8_text
-from topheavy.roomfile import room_schema
 from topheavy.roomfile.read import room_of_tables, room_tables
 from topheavy.store.rooms import plan_of_day
 from topheavy.store.work import todays_work
@@ -189,6 +188,5 @@ def _form(
         "troubles": troubles,
         "wrong": {one.field: one for one in troubles if one.field},
         "left_out": left_out,
-        "known": sorted(room_schema()["$defs"]),
     }
     return render("room/ask.html", values, 422 if error else 200)
