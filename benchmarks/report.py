@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from benchmarks.changes import run_changes
 from benchmarks.growth import COUNTS, SERIES
 from benchmarks.killed import AT_ONCE, KILLS, fresh_postgres, fresh_sqlite, run_killed
 from benchmarks.killed import PHONES as QUEUES
@@ -15,6 +16,17 @@ from benchmarks.named import check_twelve, memory_mib, run_forty
 from benchmarks.phones import EACH_S, PHONES, quantile, run_phones
 from benchmarks.phones import SECONDS as PHONE_SECONDS
 from benchmarks.reps import CHECKED, COUNT, LOOSE, run_reps
+from benchmarks.room_plans import (
+    DAYS,
+    FEW,
+    LIFTERS,
+    ROOMS,
+    SECONDS_S,
+    SHORT_S,
+    measured,
+    spread,
+    week,
+)
 from benchmarks.startup import commands_s
 
 if TYPE_CHECKING:
@@ -96,6 +108,12 @@ file, or the run fails.
 - With the same file once more, every set is recognised.
 """
 
+_CHANGES = """## A change on the rig page
+
+Setting, pieces or plates changed, nothing asked twice: from the question to everything that the
+picture, the curve and the numbers are drawn anew from, over HTTP from a real `topheavy serve`.
+"""
+
 _PHONES = """## Thirty phones at once
 
 A real `topheavy serve` on SQLite, {phones} lifters with a phone and work of their own, over HTTP on
@@ -114,6 +132,18 @@ sets a request, until {sets:,} sets are acknowledged; then it is started again e
 acknowledged set must be in the log once at the end, or the run fails.
 """
 
+_ROOMS = """## Rooms
+
+60 lifters, 8 stations, 40 pieces, 5 lifts, drawn by seed. Seconds are those of the core that
+searches, from the room as asked to the first plan, and for planning altogether; the bound is worked
+out beside it. Ratios are to a plan by hand: group after group, as a coach would. Every plan is held
+to the validator, or the run fails. Medians, and from the tenth to the ninetieth of a hundred.
+"""
+
+_WEEK = """{lifters} lifters in a week, each day a room of its own, {seconds:g} s each: {planned} of
+{days} days planned and sound. Gap {gap} %, the first plan after {first} s.
+"""
+
 _START = """## Starting up
 
 Each command in a process of its own, on the built-in gym.
@@ -129,6 +159,7 @@ def page() -> Iterator[str]:
         reps_section,
         links_section,
         logs_section,
+        changes_section,
         phones_section,
         killed_section,
         startup_section,
@@ -236,6 +267,18 @@ def logs_section() -> Iterator[str]:
     )
 
 
+def changes_section() -> Iterator[str]:
+    """The stage after a change."""
+    yield _CHANGES
+    yield table(
+        ("rig of", "changes", "half within", "95 % within"),
+        [
+            (name, f"{len(some)}", span(quantile(some, 0.5)), span(quantile(some, 0.95)))
+            for name, some in run_changes().items()
+        ],
+    )
+
+
 def phones_section() -> Iterator[str]:
     """Thirty phones polling and logging."""
     waits = run_phones()
@@ -280,6 +323,35 @@ def killed_section() -> Iterator[str]:
     yield table(
         ("store", "sent", "acknowledged", "in the log", "lost", "doubled", "time, starts counted"),
         rows,
+    )
+
+
+def rooms_section() -> Iterator[str]:
+    """Rooms by hand and planned, and a week of many lifters."""
+    yield _ROOMS
+    few = [one for seed in range(1, FEW + 1) if (one := measured(seed, SECONDS_S)) is not None]
+    many = [one for seed in range(1, ROOMS + 1) if (one := measured(seed, SHORT_S)) is not None]
+    rows = []
+    for seconds_s, rooms, found in ((SECONDS_S, FEW, few), (SHORT_S, ROOMS, many)):
+        columns = [list(column) for column in zip(*(one.ratios for one in found), strict=True)]
+        rows.append(
+            (
+                f"{len(found)} of {rooms} rooms, {seconds_s:g} s",
+                spread([one.first_s for one in found]),
+                spread([100 * one.gap for one in found]),
+                *(spread(column) for column in columns),
+            )
+        )
+    head = ("", "first plan, s", "gap, %", "finish", "changes of chain", "plates moved", "cost")
+    yield table(head, rows)
+    days = [one for one in week(SECONDS_S) if one is not None]
+    yield _WEEK.format(
+        lifters=LIFTERS,
+        seconds=SECONDS_S,
+        planned=len(days),
+        days=DAYS,
+        gap=spread([100 * one.gap for one in days]),
+        first=spread([one.first_s for one in days]),
     )
 
 

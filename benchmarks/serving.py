@@ -175,6 +175,10 @@ class Phone:
         """Put it away."""
         self.link.close()
 
+    def get(self, path: str) -> bytes:
+        """Ask for anything."""
+        return self._ask("GET", path)[1]
+
     def page(self) -> None:
         """Load the whole page."""
         self._ask("GET", "/rack")
