@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Final
 
-from topheavy.room.by_hand import first_plan
+from topheavy.room.by_hand import by_hand, first_plan
 from topheavy.room.draft import Draft, made_whole
 from topheavy.room.large import Clock, Large
 from topheavy.room.model import build
@@ -177,15 +177,13 @@ class _Planning:
 
     def planned(self) -> Planned:
         """Plan by hand, then better."""
-        by_hand = first_plan(self.room, self.offers)
-        if by_hand and max(draft.ends for draft in by_hand) <= self.room.length:
-            self._found(by_hand)
+        known = self._by_hand()
         first = self.plan
         if sure_finish(self.room) > self.room.length:
             return Planned(plan=None, bound=0, cost=0, possible=False, first=None)
         try:
             if len(self.room.bookings) > SMALL:
-                self._by_changes(by_hand or ())
+                self._by_changes(known or ())
             if self.plan is None or len(self.room.bookings) <= SMALL:
                 self._in_one_piece(1.0 if len(self.room.bookings) <= SMALL else _LEFT)
         except KeyboardInterrupt:
@@ -194,6 +192,15 @@ class _Planning:
             return Planned(plan=None, bound=0, cost=0, possible=self.possible, first=None)
         bound = min(self.bound, self.cost)
         return Planned(plan=self.plan, bound=bound, cost=self.cost, possible=True, first=first)
+
+    def _by_hand(self) -> tuple[Draft, ...] | None:
+        """Plan by hand: in large rooms once, and with smaller groups where that is too long."""
+        known = by_hand(self.room, self.offers) if len(self.room.bookings) > SMALL else None
+        if known is None or max(draft.ends for draft in known) > self.room.length:
+            known = first_plan(self.room, self.offers)
+        if known and max(draft.ends for draft in known) <= self.room.length:
+            self._found(known)
+        return known
 
     def _found(self, drafts: tuple[Draft, ...]) -> None:
         """Keep a plan when it is better than the best, and keeps all rules."""
