@@ -97,9 +97,16 @@ def show_form(
     return FormShown(
         fields=tuple(field for field in shown if not field.more),
         more=more,
-        open=any(field.troubles or field.value or len(field.rows) > rows for field in more),
+        open=any(_matters(field, rows) for field in more),
         troubles=tuple(one for one in troubles if not one.field),
     )
+
+
+def _matters(field: FieldShown, rows: int) -> bool:
+    """Whether a field has something in it that was not there by itself, or is wrong."""
+    by_itself = field.must and field.control == "select"
+    filled = bool(field.value) and not by_itself
+    return bool(field.troubles) or filled or len(field.rows) > rows
 
 
 def _field(
