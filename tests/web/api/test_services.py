@@ -119,14 +119,16 @@ def test_it_answers_as_the_terminal_does(
 
 
 def test_a_plan_that_is_sent_is_the_plan_that_the_terminal_shows() -> None:
-    told = call("weeks", "show", "--all", "--json").json
-    example = demo().get("/api/weeks").json()
-    assert example == told
-    sent = demo().post("/api/weeks", content=demo_plan_text().encode(), headers=written(demo()))
+    told = call("weeks", "show", "--lifter", "Pip", "--units", "lb", "--json").json
+    asked = at("/api/weeks", {"lifter": "Pip", "units": "lb"})
+    assert demo().get(asked).json() == told
+    plan = demo_plan_text().encode()
+    sent = demo().post(asked, content=plan, headers=written(demo()))
     assert sent.json() == told
     fits(sent.json(), "/api/weeks", "post")
-    week = demo().get("/api/weeks?week=2&units=lb").json()
-    assert week == call("weeks", "show", "--week", "2", "--units", "lb", "--json").json
+    missing = demo().get("/api/weeks?week=99")
+    assert missing.status_code == 422
+    assert missing.json()["field"] == "week"
 
 
 def test_bands_are_found_and_described() -> None:
