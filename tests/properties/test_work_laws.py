@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from hypothesis import given
@@ -58,9 +59,8 @@ def in_order(bar: OnBar) -> OnBar:
     """The same with the pieces on a connector in one order: on a connector there is none."""
     if bar.hung is None or bar.hung.style != "doubled":
         return bar
-    ends = {end: tuple(sorted(getattr(bar.hung, end))) for end in ("left", "right")}
-    words = {name: getattr(bar.hung, name) for name in ("feeder", "setting", "connector", "bands")}
-    return OnBar(plates_kg=bar.plates_kg, hung=HungThen(**ends, **words), collars=bar.collars)
+    left, right = tuple(sorted(bar.hung.left)), tuple(sorted(bar.hung.right))
+    return replace(bar, hung=replace(bar.hung, left=left, right=right))
 
 
 @given(BARS, BARS)

@@ -49,7 +49,8 @@ def test_rows_can_be_asked_for(store: Store) -> None:
     assert (runa.bottom_m, runa.top_m, runa.best_kg) == (0.92, 1.57, 175.0)
     assert counts == {
         "chain": 5, "piece": 19, "feeder": 3, "connector": 3, "bar": 2, "collar": 1, "plate": 8,
-        "band": 7, "station": 4, "lifter": 4, "lift": 15, "record": 2, "inspection": 1, "weighing": 0,
+        "band": 7, "station": 4, "lifter": 4, "lift": 15, "record": 2, "inspection": 1,
+        "weighing": 0,
     }  # fmt: skip
 
 

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
 
     from topheavy.gym.stock import ChainPiece
 
+
 def inspections_due(
     pieces: Iterable[ChainPiece], today: str, every_days: int = INSPECT_DAYS
 ) -> tuple[Phrase, ...]:
