@@ -10,6 +10,7 @@ import threading
 from typing import TYPE_CHECKING, Final
 
 from topheavy.room.bound import Relaxed
+from topheavy.room.draft import lengths
 from topheavy.room.facts import Facts
 from topheavy.room.layout import Pricing, Run, layout_of
 from topheavy.room.plan import key_of, sure_cost
@@ -130,15 +131,22 @@ class Large:
                 sort = next(s for s in self.facts.sorts if n in s.serving)
                 station, starts = sort.stations[n % len(sort.stations)], (1 << 20) + n
             together.setdefault((station, starts), []).append(n)
-        return tuple(
-            tuple(
-                run
-                for (where, starts), some in sorted(together.items(), key=lambda one: one[0][1])
-                if where == name
-                for run in self._runs(at, tuple(some))
-            )
-            for at, name in enumerate(self.pricing.stations)
-        )
+        rows: dict[str, list[Run]] = {name: [] for name in self.pricing.stations}
+        free: dict[str, int] = {}
+        for (name, starts), some in sorted(
+            together.items(), key=lambda one: (one[0][1], one[0][0])
+        ):
+            row, at = rows[name], self.pricing.stations.index(name)
+            new = self._runs(at, tuple(some))
+            if row and len(new) == 1 and free.get(name) == starts:
+                whole = self.pricing.of(at, (*row[-1].teams, *new[0].teams))
+                if whole is not None:
+                    hung = self.facts.sparing(whole.serving)[0]
+                    teams = (*row.pop().teams, *new[0].teams)
+                    new = [Run(hung, 0, teams)]
+            row += new
+            free[name] = starts + lengths(self.room, some)
+        return tuple(tuple(rows[name]) for name in self.pricing.stations)
 
     def _one_by_one(self) -> Layout:
         """Everyone alone, one after the other: something to begin with."""
