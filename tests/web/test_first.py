@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
 OWN = {
     "gym": "The Shed", "units": "kg", "size": "5/8 in", "links": "32", "pieces": "4",
-    "rings": "56, 60, 64", "feeder_mass": "0.2", "feeder_rating": "200",
+    "rings": "56, 60, 64", "feeder_mass": "0,2", "feeder_rating": "200",
     "connector_mass": "0.175", "connector_length": "7", "connector_rating": "850",
     "lifter": "Ansa", "lift": "bench press", "bottom": "66", "top": "107", "best": "100",
     "pad": "43",
@@ -96,6 +96,18 @@ def test_mistakes_stand_beside_their_field_and_nothing_is_kept(store: Store) -> 
         assert wrong == [field]
         assert 'value="The Shed"' in answer.text or field == "gym"
     assert history(store) == []
+
+
+def test_what_was_left_empty_is_called_empty(store: Store) -> None:
+    page = post(store_client(store), "/first/own", **{**OWN, "gym": "", "connector_mass": ""}).text
+    assert page.count("Still empty.") == 2
+    assert "Not a usable name" not in page
+
+
+def test_feeders_too_short_for_the_bottom_are_told_with_what_would_do(store: Store) -> None:
+    here = store_client(store)
+    kept = post(here, "/first/own", **{**OWN, "rings": "42, 46"})
+    assert "with two feeders set to" in here.get(kept.headers["location"]).text
 
 
 def test_names_are_names_and_nothing_else(store: Store) -> None:

@@ -18,6 +18,7 @@ from topheavy.services.strength import strength_of
 from topheavy.units import SYSTEMS, parse_quantity
 from topheavy.web.asked import AskedWords, said_in
 from topheavy.web.desk import today
+from topheavy.web.typed import with_unit
 
 if TYPE_CHECKING:
     from topheavy.gym.gym import Gym
@@ -26,7 +27,6 @@ if TYPE_CHECKING:
     from topheavy.units import Dimension, UnitSystem
     from topheavy.web.words import ChosenWords, RigWords
 
-_DIGITS: Final = "0123456789.,"
 _LOADS: Final = ("bottom", "top", "mean", "straight", "best", "within", "most_imbalance")
 _OF_RIG: Final = {field.name for field in fields(RigAsked)}
 
@@ -89,18 +89,10 @@ def _asked(place: Place, words: AskedWords, units: UnitSystem) -> RigAsked:
     """The words of a program as services take them; bare numbers are in the units shown."""
     said = said_in(words, set(type(words).model_fields) - _OF_RIG)
     usual = {**dict.fromkeys(_LOADS, units.mass_unit), "effort": "%", "chain": "%"}
-    said |= {name: _in_units(said[name], unit) for name, unit in usual.items() if name in said}
+    said |= {name: with_unit(said[name], unit) for name, unit in usual.items() if name in said}
     named = {"lifter": place.lifter.name, "lift": place.lift.name, "station": place.station.name}
     day = {"today": words.today or today()}
     return RigAsked(**{**said, **named, **day, "match": words.way == "match"})
-
-
-def _in_units(text: str, unit: str) -> str:
-    return f"{text.strip()} {unit}" if _bare(text) else text
-
-
-def _bare(text: str) -> bool:
-    return bool(text.strip()) and all(sign in _DIGITS for sign in text.strip())
 
 
 def parts_from(words: ChosenWords, place: Place) -> Parts:
@@ -160,4 +152,4 @@ def _load_kg(text: str, field: str, best_kg: float | None, units: UnitSystem) ->
 def _quantity(text: str, dimension: Dimension, field: str, units: UnitSystem) -> float:
     """Read a quantity; a bare number is in the units that are shown."""
     usual = {"mass": units.mass_unit, "length": units.length_unit, "share": "%"}
-    return parse_quantity(_in_units(text, usual[dimension]), dimension, field=field)
+    return parse_quantity(with_unit(text, usual[dimension]), dimension, field=field)

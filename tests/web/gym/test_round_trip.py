@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from tests.web.gym.keeping import DEMO
 from topheavy.gymfile import GymFileError, gym_of_tables, gym_text, parse_gym
 from topheavy.units import METRIC, POUNDS, SYSTEMS
-from topheavy.web.gym.fields import Field, value_of, with_unit, words_of
+from topheavy.web.gym.fields import Field, value_of, words_of
 from topheavy.web.gym.filled import table_from, words_from
 from topheavy.web.gym.sheets import FEEDERS, SHEETS, STOCK, Sheet, sheet_for
 from topheavy.web.gym.things import keys_in, thing, with_thing
@@ -178,23 +178,6 @@ def test_every_key_of_the_format_is_in_a_form_or_kept() -> None:
     lift = {"bottom": "80 cm", "top": "137 cm", "sets": [{"load": "100 kg"}], "within": "4 mm"}
     emptied = table_from(SHEETS["lift"], {"bottom": "81", "top": "54 in"}, METRIC, lift)
     assert emptied == {"bottom": "81 cm", "top": "54 in", "sets": [{"load": "100 kg"}]}
-
-
-@pytest.mark.parametrize(
-    ("text", "unit", "wanted"),
-    [
-        ("66", "cm", "66 cm"),
-        (" 66,5 ", "cm", "66,5 cm"),
-        ("1 1/4", "in", "1 1/4 in"),
-        ("4 ft 6 in", "cm", "4 ft 6 in"),
-        ("66", "", "66"),
-        ("-3", "kg", "-3 kg"),
-        ("", "kg", ""),
-        ("6e400", "kg", "6e400"),
-    ],
-)
-def test_a_bare_number_takes_the_unit_beside_it(text: str, unit: str, wanted: str) -> None:
-    assert with_unit(text, unit) == wanted
 
 
 def test_rows_end_with_the_last_that_is_filled() -> None:

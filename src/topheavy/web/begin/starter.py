@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, Final, Literal
 from pydantic import BaseModel, ConfigDict, Field
 
 from topheavy.gym.lifts import LIFTS
+from topheavy.web.typed import whole, with_unit
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -102,9 +103,9 @@ def tables_of(form: Starter) -> dict[str, Any]:
     long, heavy = ("cm", "kg") if form.units == "kg" else ("in", "lb")
     usual = _USUAL[form.units]
     lift = {
-        "bottom": _with(form.bottom, long),
-        "top": _with(form.top, long),
-        **_when(form.best, best=_with(form.best, heavy)),
+        "bottom": with_unit(form.bottom, long),
+        "top": with_unit(form.top, long),
+        **_when(form.best, best=with_unit(form.best, heavy)),
     }
     kind = LIFTS[form.lift].station if form.lift in LIFTS else "rack"
     names = {"bench": "the bench", "rack": "the rack", "platform": "the platform"}
@@ -113,9 +114,9 @@ def tables_of(form: Starter) -> dict[str, Any]:
         "chain": [
             {
                 "prefix": "A",
-                "count": _whole(form.pieces),
+                "count": whole(form.pieces),
                 "size": form.size,
-                "links": _whole(form.links),
+                "links": whole(form.links),
             }
         ],
         "feeder": [
@@ -123,18 +124,18 @@ def tables_of(form: Starter) -> dict[str, Any]:
                 "name": "feeder",
                 "form": "rings",
                 "count": 2,
-                "rings": [_with(one, long) for one in form.rings.replace(";", ",").split(",")],
-                **_when(form.feeder_mass, mass=_with(form.feeder_mass, heavy)),
-                **_when(form.feeder_rating, rating=_with(form.feeder_rating, heavy)),
+                "rings": [with_unit(one, long) for one in form.rings.replace(";", ",").split(",")],
+                **_when(form.feeder_mass, mass=with_unit(form.feeder_mass, heavy)),
+                **_when(form.feeder_rating, rating=with_unit(form.feeder_rating, heavy)),
             }
         ],
         "connector": [
             {
                 "name": "connector",
                 "count": 2,
-                "mass": _with(form.connector_mass, heavy),
-                "length": _with(form.connector_length, long),
-                **_when(form.connector_rating, rating=_with(form.connector_rating, heavy)),
+                "mass": with_unit(form.connector_mass, heavy),
+                "length": with_unit(form.connector_length, long),
+                **_when(form.connector_rating, rating=with_unit(form.connector_rating, heavy)),
             }
         ],
         "bar": [{"name": "bar", "mass": usual["bar"][0], "sleeve": usual["bar"][1]}],
@@ -149,7 +150,7 @@ def tables_of(form: Starter) -> dict[str, Any]:
             {
                 "name": names.get(kind, kind),
                 "kind": kind,
-                **(_when(form.pad, pad=_with(form.pad, long)) if kind == "bench" else {}),
+                **(_when(form.pad, pad=with_unit(form.pad, long)) if kind == "bench" else {}),
             }
         ],
         "lifter": [{"name": form.lifter, "lifts": {form.lift: lift}}],
@@ -165,16 +166,6 @@ def field_of(where: str | None) -> str:
     ('rings', 'top')
     """
     return _PLACES.get(_POSITIONS.sub("", where or ""), "")
-
-
-def _with(text: str, unit: str) -> str:
-    """Write a bare number with the unit it is in."""
-    typed = text.strip()
-    return f"{typed} {unit}" if typed.replace(".", "", 1).isdecimal() else typed
-
-
-def _whole(text: str) -> int | str:
-    return int(text) if text.isdecimal() and len(text) < 7 else text
 
 
 def _when(text: str, **pair: str) -> dict[str, str]:

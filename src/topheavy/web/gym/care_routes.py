@@ -17,7 +17,7 @@ from topheavy.services.chain_care import inspections_due
 from topheavy.web.access import Coach  # noqa: TC001 - read by the routes
 from topheavy.web.access.desks import OpenDesk  # noqa: TC001 - read by the routes
 from topheavy.web.desk import today
-from topheavy.web.gym.fields import Field, with_unit
+from topheavy.web.gym.fields import Field
 from topheavy.web.gym.keep import PieceApart, Put, keep
 from topheavy.web.gym.sheets import Sheet
 from topheavy.web.gym.shown import show_form
@@ -26,6 +26,7 @@ from topheavy.web.gym.things import tags_in
 from topheavy.web.gym.troubles import Trouble, troubles_of
 from topheavy.web.gym.typed import Typed, over_in
 from topheavy.web.templates import render
+from topheavy.web.typed import with_unit
 
 if TYPE_CHECKING:
     from topheavy.gym.gym import Gym

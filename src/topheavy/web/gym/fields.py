@@ -6,6 +6,8 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Final, Literal
 
+from topheavy.web.typed import whole, with_unit
+
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Mapping
 
@@ -18,8 +20,6 @@ Kind = Literal[
 Words = dict[str, str]
 """What stands in a form, by the name of its input."""
 
-_BARE: Final = re.compile(r"[+-]?(\d+\s+\d+/\d+|\d+/\d+|\d+([.,]\d+)?|[.,]\d+)")
-_WHOLE: Final = re.compile(r"\d{1,9}")
 _DECIMAL: Final = re.compile(r"\d{1,9}([.,]\d{1,9})?")
 MOST_LINES: Final = 2000
 """Most lines or rows of one field that are looked at; the reader's own limits are lower."""
@@ -83,16 +83,6 @@ class Field:
         return UNITS[self.of][units.name == "lb"] if self.of else ""
 
 
-def with_unit(text: str, unit: str) -> str:
-    """Give a number that was typed without a unit its unit.
-
-    >>> with_unit("66", "cm"), with_unit("1 1/4", "in"), with_unit("66 mm", "cm")
-    ('66 cm', '1 1/4 in', '66 mm')
-    """
-    text = text.strip()
-    return f"{text} {unit}" if unit and _BARE.fullmatch(text) else text
-
-
 def rows_in(field: Field, words: Mapping[str, str]) -> int:
     """How many rows of a field a form has, empty ones at the end not counted."""
     found = 0
@@ -131,17 +121,13 @@ def _lines(field: Field, text: str) -> list[str]:
     return [line.strip() for line in re.split(between, text) if line.strip()][:MOST_LINES]
 
 
-def _whole(_field: Field, text: str, _units: UnitSystem) -> int | str:
-    return int(text) if _WHOLE.fullmatch(text) else text
-
-
 def _number(_field: Field, text: str, _units: UnitSystem) -> float | str:
     return float(text.replace(",", ".")) if _DECIMAL.fullmatch(text) else text
 
 
 _READ: Final[dict[str, Callable[[Field, str, UnitSystem], Any]]] = {
     "quantity": lambda field, text, units: with_unit(text, field.unit(units)),
-    "count": _whole,
+    "count": lambda _field, text, _units: whole(text),
     "number": _number,
     "tags": lambda _field, text, _units: re.split(r"[\s,;]+", text)[:MOST_LINES],
     "lines": lambda field, text, units: [

@@ -16,7 +16,6 @@ from topheavy.services.measuring import measure
 from topheavy.units import M_PER_IN, parse_quantity
 from topheavy.web.access import Coach  # noqa: TC001 - read by the routes
 from topheavy.web.access.desks import OpenDesk  # noqa: TC001 - read by the routes
-from topheavy.web.gym.fields import with_unit
 from topheavy.web.gym.keep import MeanwhileError, PutLift, keep
 from topheavy.web.gym.people_routes import home_of
 from topheavy.web.gym.sheets import SHEETS
@@ -25,6 +24,7 @@ from topheavy.web.gym.things import keys_in, lift_of, thing
 from topheavy.web.gym.troubles import Trouble, troubles_of
 from topheavy.web.gym.typed import Typed, over_in
 from topheavy.web.templates import render
+from topheavy.web.typed import with_unit
 
 if TYPE_CHECKING:
     from topheavy.gym.lifts import Lift

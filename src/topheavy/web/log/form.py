@@ -12,13 +12,14 @@ from pydantic import BaseModel, ConfigDict, Field
 from topheavy.errors import BadInputError
 from topheavy.gym.log import LoggedSet, RigThen
 from topheavy.units import parse_quantity
+from topheavy.web.typed import whole_number, with_unit
 
 if TYPE_CHECKING:
     from topheavy.gym.records import Third
     from topheavy.units import UnitSystem
 
 Typed = Annotated[str, Field(max_length=60)]
-_BARE: Final = re.compile(r"[0-9]+([.,][0-9]+)?")
+_DECIMAL: Final = re.compile(r"[0-9]+([.,][0-9]+)?")
 _DIGITS: Final = 6
 
 
@@ -81,7 +82,7 @@ class SetForm(BaseModel):
         return {
             "station": self.station.strip(),
             "time": self.time.strip(),
-            "reps": _whole(_needed(self.reps, "repetitions"), "repetitions"),
+            "reps": whole_number(_needed(self.reps, "repetitions"), "repetitions", "0 or more"),
             "reps_left": None if not left or missed else _number(left, "repetitions left"),
             "speed_m_per_s": _number(speed, "bar speed") if speed else None,
             "missed": missed,
@@ -134,18 +135,11 @@ def _needed(text: str, what: str) -> str:
 
 
 def _load(text: str, units: UnitSystem, what: str) -> float:
-    bare = _BARE.fullmatch(text.strip())
-    said = f"{text.strip()} {units.mass_unit}" if bare else text
-    return round(parse_quantity(said, "mass", field=what), _DIGITS)
+    typed = with_unit(text, units.mass_unit)
+    return round(parse_quantity(typed, "mass", field=what), _DIGITS)
 
 
 def _number(text: str, what: str) -> float:
-    if not _BARE.fullmatch(text):
+    if not _DECIMAL.fullmatch(text):
         raise BadInputError("Not a number", field=what, got=repr(text), wanted="such as 2 or 1.5")
     return float(text.replace(",", "."))
-
-
-def _whole(text: str, what: str) -> int:
-    if not text.isascii() or not text.isdecimal():
-        raise BadInputError("Not a whole number", field=what, got=repr(text), wanted="0 or more")
-    return int(text)

@@ -8,11 +8,10 @@ from typing import TYPE_CHECKING, Any
 from pydantic import BaseModel, ConfigDict, Field
 
 from topheavy.units import parse_quantity
+from topheavy.web.typed import with_unit
 
 if TYPE_CHECKING:
     from topheavy.units import UnitSystem
-
-_NUMBER = "0123456789.,"
 
 
 class LogForm(BaseModel):
@@ -50,7 +49,6 @@ class LogForm(BaseModel):
             sent["reps_left"] = self.left
         text = (self.straight or self.planned).strip()
         if text:
-            bare = all(sign in _NUMBER for sign in text)
-            said = f"{text} {units.mass_unit}" if bare else text
-            sent["straight_kg"] = parse_quantity(said, "mass", field="straight")
+            typed = with_unit(text, units.mass_unit)
+            sent["straight_kg"] = parse_quantity(typed, "mass", field="straight")
         return sent

@@ -20,6 +20,7 @@ from topheavy.web.room.asking import text_in
 from topheavy.web.room.fields import troubles_of
 from topheavy.web.room.publish import plan_up
 from topheavy.web.templates import render
+from topheavy.web.typed import with_unit
 
 if TYPE_CHECKING:
     from topheavy.present.buying.view import BuyView
@@ -53,9 +54,7 @@ def _answer(house: House, prices: str, within: str, lifts: UploadFile | None) ->
     units = house.units()
     room = _room(house, lifts)
     if within.strip():
-        typed = within.strip()
-        bare = typed.replace(",", ".").replace(".", "", 1).isdecimal()
-        within_kg = mass_kg(f"{typed}{units.mass_unit}" if bare else typed, "within")
+        within_kg = mass_kg(with_unit(within, units.mass_unit), "within")
         if within_kg is None or within_kg <= 0:
             raise BadInputError(
                 "Not a tolerance", field="within", got=repr(within), wanted="a mass above zero"

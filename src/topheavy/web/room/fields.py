@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, Final, Literal
 
 from topheavy.gymfile import GymFileError
 from topheavy.roomfile.tables import MOST_SESSIONS
+from topheavy.web.typed import whole, with_unit
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -89,7 +90,6 @@ SESSION: Final = (
 CHECKED: Final = frozenset({"may_spot"})
 """Checks that are on unless somebody takes them off."""
 
-_BARE: Final = re.compile(r"\d+(?:[.,]\d+)?")
 _PLACE: Final = re.compile(r"(room|session)(?:\[(\d+)\])?(?:\.([a-z_]+))?")
 
 
@@ -140,9 +140,8 @@ def _value(field: Field, sent: list[str], units: UnitSystem) -> Any:
     if field.kind == "list":
         return [one for one in re.split(r"[\s,;]+", text) if one]
     if field.kind == "count":
-        return int(text) if re.fullmatch(r"\d{1,6}", text) else text
-    bare = field.kind in ("mass", "load") and _BARE.fullmatch(text)
-    return f"{text} {units.mass_unit}" if bare else text
+        return whole(text)
+    return with_unit(text, units.mass_unit) if field.kind in ("mass", "load") else text
 
 
 def filled(tables: Mapping[str, Any]) -> dict[str, Any]:

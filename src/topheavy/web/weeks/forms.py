@@ -6,7 +6,7 @@ from typing import Annotated, Any
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from topheavy.errors import BadInputError
+from topheavy.web.typed import whole_number
 
 Typed = Annotated[str, Field(max_length=120)]
 
@@ -69,8 +69,4 @@ class ChangeForm(BaseModel):
 
 
 def _whole(text: str, what: str) -> int:
-    if not text.strip():
-        return 0
-    if not text.strip().isdecimal() or not text.isascii():
-        raise BadInputError("Not a whole number", field=what, got=repr(text), wanted="1 or more")
-    return int(text)
+    return whole_number(text, what, "1 or more") if text.strip() else 0
