@@ -183,6 +183,21 @@ def test_no_rig_at_all_says_so() -> None:
     assert "all clear" in str(caught.value.wanted)
 
 
+def test_feeders_that_leave_chain_hanging_at_the_bottom_are_named_with_what_would_do() -> None:
+    """Bar at 66 cm, connector 6 cm, ring at 40 cm: the fold is 20 cm up, and no load mends that."""
+    short = replace(FEEDER, settings=(FeederSetting(label="1", length_m=0.40),))
+    place = _place(replace(STOCK, feeders=(short,)))
+    wanted = []
+    for top_kg in (93.0, 150.0):
+        with pytest.raises(NotInStockError) as caught:
+            answer_rig(replace(_question(75.0, top_kg), place=place))
+        wanted.append(str(caught.value.wanted))
+        set_to_cm = float(wanted[-1].split("two feeders set to ")[1].split(" cm")[0])
+        assert 57.0 < set_to_cm < 66.0
+    assert wanted[0].startswith("the target could be met with two feeders")
+    assert wanted[1].startswith("a rig could be built without this limit: full deload, or with two")
+
+
 def test_what_is_refused_is_listed() -> None:
     retired = replace(STOCK.chains[0], tag="A9", retired="bent")
     hook = Connector(name="hook", mass_kg=0.1, length_m=0.05, rating_kg=None, count=2)

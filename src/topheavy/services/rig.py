@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from topheavy.errors import BadInputError, NotInStockError
+from topheavy.gym.stock import Feeder
 from topheavy.mechanics.ground import Ground
 from topheavy.rigging.built import BuiltRig, build
 from topheavy.rigging.limits import Limits
@@ -39,6 +41,7 @@ if TYPE_CHECKING:
     from topheavy.mechanics.rig import Rig
     from topheavy.phrase import Phrase, Remark
     from topheavy.services.match import Fit, Matching
+    from topheavy.units import UnitSystem
 
 TOLERANCE_SHARE = 0.015
 """A rig meets its target within this share of the top load, at least half a kilogram: about the
@@ -287,7 +290,11 @@ def answer_rig(question: RigQuestion) -> RigAnswer:
     if found.best is None:
         units = SYSTEMS[place.gym.units]
         refused = tuple(why.say(units).rstrip(".") for why in problem.bands.refused)
-        raise _nothing(explain(setup, target, limits, tolerance_kg), refused)
+        met = explain(setup, target, limits, tolerance_kg)
+        # Where nothing meets the target, what stands in the way of any rig at all is of more use.
+        near = met if met.blockers or met.additions else explain(setup, target, limits, math.inf)
+        what = "the target could be met" if near is met else "a rig could be built"
+        raise _nothing(near, what, refused, units)
     best = build(problem, found.best)
     best_kg = question.best_kg
     straight = hung_straight(best.rig)
@@ -360,14 +367,19 @@ def fit_to(question: RigQuestion, rig: Rig) -> Fit | None:
     return fit_of(question.matching, question.place, rig) if question.matching else None
 
 
-def _nothing(obstacles: Obstacles, refused: tuple[str, ...]) -> NotInStockError:
+def _nothing(
+    obstacles: Obstacles, what: str, refused: tuple[str, ...], units: UnitSystem
+) -> NotInStockError:
     blocked = ", ".join(blocker.limit for blocker in obstacles.blockers)
+    longer = [a.offer.thing for a in obstacles.additions if isinstance(a.offer.thing, Feeder)]
+    ways = [f"without this limit: {blocked}"] if blocked else []
+    ways += [f"with two feeders set to {units.length(f.settings[0].length_m)}" for f in longer[:1]]
     return NotInStockError(
         "No rig can be built within the limits",
         field="limits",
         got="; ".join(refused) or None,
-        wanted=f"without this limit the target could be met: {blocked}"
-        if blocked
+        wanted=f"{what} {', or '.join(ways)}"
+        if ways
         else "other stock, another target, or fewer rules on deload and links; no single limit is "
         "to blame",
     )
