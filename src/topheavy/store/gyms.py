@@ -195,6 +195,13 @@ def history(store: Store, name: str = "") -> list[Version]:
         return [version for one in list(ids) for version in _versions(connection, one)]
 
 
+def newest_version(store: Store, gym_id: int) -> Version | None:
+    """Say which version of a gym stands; None when there is none."""
+    with store.reading() as connection:
+        found = _versions(connection, gym_id, only_last=True)
+    return found[-1] if found else None
+
+
 def list_gyms(store: Store) -> list[GymName]:
     """List the gyms of a store by name."""
     with store.reading() as connection:
@@ -245,13 +252,15 @@ def _made(connection: Connection, name: str, change: Change) -> int:
     return int(gym_id)
 
 
-def _versions(connection: Connection, gym_id: int) -> list[Version]:
-    found = connection.execute(
+def _versions(connection: Connection, gym_id: int, *, only_last: bool = False) -> list[Version]:
+    asked = (
         select(GYM_VERSION, GYM.c.name)
         .join(GYM, GYM.c.id == GYM_VERSION.c.gym_id)
         .where(GYM_VERSION.c.gym_id == gym_id)
-        .order_by(GYM_VERSION.c.number)
     )
+    number = GYM_VERSION.c.number
+    ordered = asked.order_by(number.desc()).limit(1) if only_last else asked.order_by(number)
+    found = connection.execute(ordered)
     return [
         Version(gym=row.name, number=row.number, at=row.at, author=row.author, note=row.note)
         for row in found

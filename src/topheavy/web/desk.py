@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import threading
-from dataclasses import dataclass, field
+from copy import deepcopy
+from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Final
 
 from topheavy.errors import BadInputError
 from topheavy.gymfile import gym_of_tables
 from topheavy.services.logged import with_log
-from topheavy.store.gyms import Change, GymName, history, list_gyms, load_gym, save_gym
+from topheavy.store.gyms import Change, GymName, list_gyms, load_gym, newest_version, save_gym
 from topheavy.store.sets import telling_sets
 from topheavy.web.gyms import GymSource
 
@@ -20,6 +21,8 @@ if TYPE_CHECKING:
     from topheavy.gym.gym import Gym
     from topheavy.store.gyms import Saved, StoredGym
     from topheavy.store.opening import Store
+
+_STORED: Final = "stored"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,8 +50,11 @@ class Desk:
     memory: dict[str, Any] = field(default_factory=dict)
 
     def stored(self) -> StoredGym:
-        """Fetch the gym as it stands: its tables, the gym made of them, and its version."""
-        return load_gym(self.store, self.name)
+        """Fetch the gym as it stands: its tables to be changed, the gym, and its version."""
+        found = self.memory.get(_STORED)
+        if found is None or newest_version(self.store, self.gym_id) != found.version:
+            found = self.memory[_STORED] = load_gym(self.store, self.name)
+        return replace(found, tables=deepcopy(found.tables))
 
     def save(self, tables: Mapping[str, Any], *, note: str, over: int, by: str) -> Saved:
         """Save the gym as its next version.
@@ -126,7 +132,7 @@ class _AsStored:
 
     def __call__(self) -> Gym:
         found, day = self._found, today()
-        if found is None or history(self.store, self.gym.name)[-1] != found.version:
+        if found is None or newest_version(self.store, self.gym.id) != found.version:
             found = self._found = load_gym(self.store, self.gym.name)
         return with_log(found.gym, telling_sets(self.store, self.gym.id, day), day)
 
