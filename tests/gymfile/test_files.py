@@ -8,7 +8,7 @@ import pytest
 
 from tests.gymfile.samples import HEAD
 from topheavy.errors import FileError
-from topheavy.gymfile import parse_gym, read_gym
+from topheavy.gymfile import GymFileError, parse_gym, read_gym
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -94,6 +94,18 @@ def test_malformed_toml_says_line_and_column(text: str, message: str, field: str
 def test_tables_nested_too_deep() -> None:
     with pytest.raises(FileError, match="nested too deep"):
         parse_gym("x = " + "[" * 100_000)
+
+
+@pytest.mark.parametrize(
+    "text", ["{} = 1", "[{}]", "gym = {{ {} = 1 }}"], ids=["key", "table", "inline table"]
+)
+@pytest.mark.parametrize("part", ["a", '"a b"', "'a'"])
+def test_a_key_of_very_many_parts(text: str, part: str) -> None:
+    """The parser's work grows with the square of their number: it never gets to see them."""
+    with pytest.raises(FileError, match="nested too deep"):
+        parse_gym(text.format(" . ".join([part] * 3000)))
+    with pytest.raises(GymFileError):
+        parse_gym(text.format(".".join([part] * 20)))
 
 
 @pytest.mark.parametrize(

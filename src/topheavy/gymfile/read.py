@@ -39,6 +39,13 @@ _HINTS: Final = {
 
 _WHERE: Final = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)$")
 
+_PART: Final = r"""(?:[\w-]++|"[^"\n]*+"|'[^'\n]*+')"""
+_TOO_DEEP: Final = re.compile(
+    rf"""(?<![\w"'.-]){_PART}(?:[ \t]*+\.[ \t]*+{_PART}){{50}}""", re.ASCII
+)
+"""A key of more than 50 parts: the parser's work grows with the square of their number, so that
+one line of a small file would keep a processor busy for hours."""
+
 
 def read_gym(path: str | Path) -> Gym:
     """Read a gym file.
@@ -225,6 +232,8 @@ def toml_of(text: str, name: str, several: str = "chain") -> dict[str, Any]:
         No TOML, with line and column.
     """
     try:
+        if _TOO_DEEP.search(text):
+            raise RecursionError
         return tomllib.loads(text)
     except RecursionError:
         raise FileError("The tables are nested too deep", field=name) from None
