@@ -231,12 +231,13 @@ def toml_of(text: str, name: str, several: str = "chain") -> dict[str, Any]:
     FileError
         No TOML, with line and column.
     """
+    too_deep = FileError("The tables are nested too deep", field=name)
+    if _TOO_DEEP.search(text):
+        raise too_deep
     try:
-        if _TOO_DEEP.search(text):
-            raise RecursionError
         return tomllib.loads(text)
     except RecursionError:
-        raise FileError("The tables are nested too deep", field=name) from None
+        raise too_deep from None
     except ValueError as error:
         known = isinstance(error, tomllib.TOMLDecodeError)
         message = str(error) if known else "a number has too many digits"
