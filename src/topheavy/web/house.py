@@ -18,6 +18,7 @@ from topheavy.present.stage import (
 from topheavy.services.chosen import answer_chosen, build_chosen, choose
 from topheavy.services.rig import answer_rig, target_of
 from topheavy.units import SYSTEMS
+from topheavy.web.access.refusals import forbidden
 from topheavy.web.access.visit import visit_now
 from topheavy.web.answers import Answers
 from topheavy.web.desk import today
@@ -28,9 +29,10 @@ if TYPE_CHECKING:
     from topheavy.gym.gym import Gym
     from topheavy.services.rig import RigAnswer
     from topheavy.units import UnitSystem
+    from topheavy.web.access import Visitor
     from topheavy.web.desk import Desk
     from topheavy.web.gyms import Stamp
-    from topheavy.web.words import ChosenWords, MotionWords, RigWords, StageWords
+    from topheavy.web.words import ChosenWords, MotionWords, RigWords, StageWords, UnitWords
 
     W = TypeVar("W", bound=RigWords)
 
@@ -72,12 +74,33 @@ class House:
         own = tuple(one for one in gym.lifters if visitor.may_see(one.name))
         return replace(gym, lifters=own), (*stamp, *(one.name for one in own))
 
-    def units(self, words: RigWords | None = None) -> UnitSystem:
+    def units(self, words: UnitWords | None = None) -> UnitSystem:
         """What to show: as asked, else as the visitor likes it, else as the gym does."""
         visit = visit_now()
         liked = visit.visitor.units if visit and visit.visitor else ""
         asked = words.units if words else ""
         return SYSTEMS[asked or liked or self.gym.units]
+
+    def whose(self, visitor: Visitor, lifter: str) -> str:
+        """Whose log is asked for, by the gym's own name; empty for everybody's.
+
+        A lifter's is always their own.
+
+        Raises
+        ------
+        RefusedError
+            A lifter who asks for somebody else, or whom the gym does not know any more.
+        NotInStockError
+            No such lifter.
+        """
+        gym = self.gym
+        if visitor.coach:
+            return gym.lifter(lifter).name if lifter else ""
+        if lifter:
+            visitor.must_see(lifter)
+        if not gym.lifters:
+            raise forbidden(f"The gym has no lifter {visitor.lifter} any more", wanted="a coach")
+        return gym.lifters[0].name
 
     def _in_units(self, words: W) -> W:
         """Write down what bare numbers of a question are in."""

@@ -11,6 +11,7 @@ Quantity = Annotated[str, Field(max_length=60)]
 Units = Annotated[
     Literal["", "kg", "lb"], Field(description="What to show; else the visitor's, or the gym's.")
 ]
+Day = Annotated[str, Field(max_length=10)]
 Hung = Annotated[list[Name], Field(max_length=2)]
 
 

@@ -34,7 +34,7 @@ from topheavy.services.reps.rig import found_rig
 from topheavy.services.session import answer_session
 from topheavy.services.strength import answer_strength, strength_asked
 from topheavy.services.weeks import WeeksQuestion, answer_weeks
-from topheavy.units import SYSTEMS, parse_quantity
+from topheavy.units import parse_quantity
 from topheavy.web.api.schemas import answered, answered_either
 from topheavy.web.asked import (  # noqa: TC001 - the routes are read when they are made
     ChainWords,
@@ -269,7 +269,7 @@ def _answer(
 ) -> JSONResponse:
     """Answer with a view that was worked out before, or work it out."""
     gym, stamp = house.read()
-    units = SYSTEMS[words.units] if words.units else house.units()
+    units = house.units(words)
     asked = words.model_copy(update={"units": units.name})
     key = (name, stamp, today(), asked.model_dump_json(), body)
     return JSONResponse(house.answers.get(key, lambda: plain(work(gym, asked, units))))

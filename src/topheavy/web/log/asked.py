@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Any
 from urllib.parse import urlencode
 
 from pydantic import Field
@@ -10,14 +10,11 @@ from pydantic import Field
 from topheavy.gym.day import day_number
 from topheavy.gym.lifts import lift_named
 from topheavy.store.sets import Wanted
-from topheavy.web.access.refusals import forbidden
-from topheavy.web.words import Name, UnitWords
+from topheavy.web.words import Day, Name, UnitWords
 
 if TYPE_CHECKING:
     from topheavy.web.access import Visitor
     from topheavy.web.house import House
-
-Day = Annotated[str, Field(max_length=10)]
 
 MOST = 100
 """How many sets a page begins with."""
@@ -55,20 +52,10 @@ def wanted_of(
         if day:
             day_number(day, field)
     return Wanted(
-        lifter=_whose(house, visitor, words.lifter),
+        lifter=house.whose(visitor, words.lifter),
         lift=lift_named(words.lift).name if words.lift else "",
         since=words.since,
         until=words.until,
         most=most,
         everything=words.everything,
     )
-
-
-def _whose(house: House, visitor: Visitor, lifter: str) -> str:
-    if visitor.coach:
-        return house.gym.lifter(lifter).name if lifter else ""
-    if lifter:
-        visitor.must_see(lifter)
-    if not house.gym.lifters:
-        raise forbidden(f"The gym has no lifter {visitor.lifter} any more", wanted="a coach")
-    return house.gym.lifters[0].name
