@@ -6,13 +6,14 @@ import html
 import json
 import re
 import uuid
+from datetime import date, timedelta
 from typing import TYPE_CHECKING, Any
 
 import pytest
 
 from tests.web.rack_store import client_as, entry, stocked, work_for
 from tests.web.serving import client, store_client, written
-from topheavy.store.work import todays_work
+from topheavy.store.work import todays_work, work_to_come
 
 if TYPE_CHECKING:
     from starlette.testclient import TestClient
@@ -77,6 +78,23 @@ def test_a_chosen_rig_is_given_as_it_hangs(store: Store) -> None:
     assert [step.reps for step in sets] == [2, 2, 2, 2]
 
 
+def test_work_for_a_later_day_is_said_to_be_and_can_be_taken_away(store: Store) -> None:
+    gym = stocked(store)
+    asking = store_client(store)
+    today = date.fromisoformat(data_day(asking))
+    later = [str(today + timedelta(days=days)) for days in (9, 2)]
+    for day in later:
+        assert post(asking, "/rack/give", {**CHOSEN, "day": day}).status_code == 303
+    page = asking.get("/rack").text
+    assert f"Osric has work for {later[1]}" in words(page)
+    assert "Nobody has work for today" in page
+    assert 0 < page.index(f"<h3>{later[1]}, Osric") < page.index(f"<h3>{later[0]}, Osric")
+    first = work_to_come(store, gym, str(today))[0].work
+    assert first.day == later[1]
+    assert post(asking, "/rack/take", {"work": first.id}).status_code == 303
+    assert [one.work.day for one in work_to_come(store, gym, str(today))] == [later[0]]
+
+
 def data_day(asking: TestClient) -> str:
     """The day it is for the pages."""
     day: str = asking.get("/api/work").json()["day"]
@@ -102,6 +120,8 @@ def test_nothing_is_replaced_unseen(store: Store) -> None:
         ({"reps": "xx"}, "Not a number"),
         ({"sets": "99"}, "No session has that many sets"),
         ({"day": "tomorrow"}, "Not a day"),
+        ({"day": "2020-02-29"}, "That day is past"),
+        ({"day": "2999-01-01"}, "That day is too far ahead"),
         ({"lifter": "Nobody"}, "No lifter called"),
         ({"left": ["Z9"]}, "Z9"),
     ],

@@ -219,6 +219,13 @@ def todays_work(
     return [one for one in found if not station or one.work.station == station]
 
 
+def work_to_come(store: Store, gym_id: int, day: str) -> list[GivenWork]:
+    """List the work that stands for the days after a day, by day."""
+    with store.reading() as connection:
+        found = _standing(connection, gym_id, day, after=True)
+    return sorted(found, key=lambda one: one.work.day)
+
+
 def find_work(store: Store, gym_id: int, work_id: str) -> GivenWork:
     """Find work by its id, also when it was replaced since; raises when there is none."""
     with store.reading() as connection:
@@ -279,14 +286,17 @@ def _insert(
         connection.execute(WORK.insert(), values)
 
 
-def _standing(connection: Connection, gym_id: int, day: str, lifter: str = "") -> list[GivenWork]:
+def _standing(
+    connection: Connection, gym_id: int, day: str, lifter: str = "", *, after: bool = False
+) -> list[GivenWork]:
     later = WORK.alias("later")
     replaced = (
         select(later.c.id)
         .where(later.c.gym_id == WORK.c.gym_id, later.c.replaces == WORK.c.id)
         .exists()
     )
-    wanted: list[ColumnElement[bool]] = [WORK.c.gym_id == gym_id, WORK.c.day == day]
+    days = WORK.c.day > day if after else WORK.c.day == day
+    wanted: list[ColumnElement[bool]] = [WORK.c.gym_id == gym_id, days]
     if lifter:
         wanted.append(WORK.c.lifter == lifter)
     asked = select(WORK).where(*wanted, WORK.c.gone.is_(False), ~replaced).order_by(WORK.c.entry)

@@ -41,6 +41,7 @@ if TYPE_CHECKING:
 
 _START = {"bottom": "60%", "top": "80%"}
 _DIGITS = 3
+_MOST_AHEAD_DAYS = 366
 WorkId = Annotated[str, Form(max_length=36)]
 
 
@@ -89,7 +90,8 @@ def give_routes(house: House) -> APIRouter:
             give_work(desk.store, desk.gym_id, work, change, replaces=words.replaces)
         except TopheavyError as error:
             return _form(house, desk, words, error=error, status=HTTPStatus.UNPROCESSABLE_ENTITY)
-        return back_to("/rack", f"{work.lifter} has work: {work.lift}, {kind_words(work)}.")
+        when = "" if work.day == today() else f" for {work.day}"
+        return back_to("/rack", f"{work.lifter} has work{when}: {work.lift}, {kind_words(work)}.")
 
     @pages.post("/rack/take")
     def take(visitor: Coach, desk: OpenDesk, work: WorkId) -> Response:
@@ -109,10 +111,22 @@ def give_routes(house: House) -> APIRouter:
 
 def _made(house: House, words: GiveWords) -> Work:
     if words.day:
-        day_number(words.day, "day")
+        _check_day(words.day)
     plan = words.plan()
     ask = WorkAsk(id=str(uuid.uuid4()), day=words.day or today(), plan=plan, at=words.at)
     return work_of(_rig(house, words), ask)
+
+
+def _check_day(day: str) -> None:
+    """Work is for today or for a day that a coach may have meant."""
+    ahead = day_number(day, "day") - day_number(today(), "day")
+    if not 0 <= ahead <= _MOST_AHEAD_DAYS:
+        raise BadInputError(
+            "That day is past" if ahead < 0 else "That day is too far ahead",
+            field="day",
+            got=day,
+            wanted=f"today, {today()}, or a day of the year to come",
+        )
 
 
 def _rig(house: House, words: GiveWords) -> RigAnswer:

@@ -13,6 +13,7 @@ from fastapi.responses import FileResponse, HTMLResponse, Response
 from topheavy.errors import BadInputError
 from topheavy.present.work_words import done_words, kind_words
 from topheavy.services.at_the_rack import stand
+from topheavy.store.work import work_to_come
 from topheavy.web.access import SignedIn, back_to
 from topheavy.web.access.desks import OpenDesk  # noqa: TC001 - read by the routes
 from topheavy.web.access.said import safe_path
@@ -107,10 +108,15 @@ def _told(answer: SetAnswer) -> None:
 
 
 def _day(desk: Desk, visitor: Visitor) -> HTMLResponse:
-    """Everybody's work of today, for a coach."""
+    """Everybody's work of today, and what is given for later, for a coach."""
     today = read_today(desk)
     rows = [_row(one, today.sets) for one in today.of(visitor)]
-    return render("rack/day.html", {"day": today.day, "rows": rows, "stored": desk.name})
+    coming = [
+        {"work": one.work, "kind": kind_words(one.work)}
+        for one in work_to_come(desk.store, desk.gym_id, today.day)
+    ]
+    values = {"day": today.day, "rows": rows, "coming": coming, "stored": desk.name}
+    return render("rack/day.html", values)
 
 
 def _row(work: Work, sets: tuple[LoggedSet, ...]) -> dict[str, object]:
