@@ -2,55 +2,50 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any
-
-import typer
+from typing import Annotated
 
 from topheavy.cli.options import JsonOption, UnitsOption, unit_system
+from topheavy.cli.panels import option
 
 _NAMES = "Which chain (with readings: what it was when new)"
 _READINGS = "Readings: wire, and the length of links pulled straight"
 _JOB = "The job that it must be heavy enough for"
 
 
-def _option(name: str, metavar: str, text: str, panel: str) -> Any:
-    return typer.Option(name, metavar=metavar, help=text, rich_help_panel=panel)
-
-
 StandardOption = Annotated[
-    str | None, _option("--standard", "NAME", "DIN 764, EN 818-2, ASTM A413, ...", _NAMES)
+    str | None, option("--standard", "NAME", "DIN 764, EN 818-2, ASTM A413, ...", _NAMES)
 ]
 GradeOption = Annotated[
-    str | None, _option("--grade", "MARK", "Grade, or the mark on the link.", _NAMES)
+    str | None, option("--grade", "MARK", "Grade, or the mark on the link.", _NAMES)
 ]
-SizeOption = Annotated[str | None, _option("--size", "SIZE", "5/8 in, 16 mm, 16 x 56 mm.", _NAMES)]
+SizeOption = Annotated[str | None, option("--size", "SIZE", "5/8 in, 16 mm, 16 x 56 mm.", _NAMES)]
 WireOption = Annotated[
-    str | None, _option("--wire", "LENGTH", "Wire diameter, away from the weld.", _READINGS)
+    str | None, option("--wire", "LENGTH", "Wire diameter, away from the weld.", _READINGS)
 ]
 OutsideOption = Annotated[
     str | None,
-    _option("--outside", "LENGTH", "Outer face to outer face over some links.", _READINGS),
+    option("--outside", "LENGTH", "Outer face to outer face over some links.", _READINGS),
 ]
-OverOption = Annotated[int, _option("--links-over", "N", "How many links that is.", _READINGS)]
+OverOption = Annotated[int, option("--links-over", "N", "How many links that is.", _READINGS)]
 PitchOption = Annotated[
-    str | None, _option("--pitch", "LENGTH", "Inside length of one link, instead.", _READINGS)
+    str | None, option("--pitch", "LENGTH", "Inside length of one link, instead.", _READINGS)
 ]
 WidthOption = Annotated[
-    str | None, _option("--width", "LENGTH", "Inside width of a link.", _READINGS)
+    str | None, option("--width", "LENGTH", "Inside width of a link.", _READINGS)
 ]
 WireWithin = Annotated[
     str,
-    _option("--wire-within", "LENGTH", "How sure the wire is.", _READINGS),
+    option("--wire-within", "LENGTH", "How sure the wire is.", _READINGS),
 ]
 LengthWithin = Annotated[
-    str, _option("--outside-within", "LENGTH", "How sure the outside length is.", _READINGS)
+    str, option("--outside-within", "LENGTH", "How sure the outside length is.", _READINGS)
 ]
 TravelOption = Annotated[
-    str | None, _option("--travel", "LENGTH", "Bottom to top of the lift; else 40 cm.", _JOB)
+    str | None, option("--travel", "LENGTH", "Bottom to top of the lift; else 40 cm.", _JOB)
 ]
-BestOption = Annotated[str | None, _option("--best", "LOAD", "Best single; else 100 kg.", _JOB)]
+BestOption = Annotated[str | None, option("--best", "LOAD", "Best single; else 100 kg.", _JOB)]
 ShareOption = Annotated[
-    str, _option("--share", "SHARE", "Chain wanted at the top, of the best.", _JOB)
+    str, option("--share", "SHARE", "Chain wanted at the top, of the best.", _JOB)
 ]
 
 

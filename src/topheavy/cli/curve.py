@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import Annotated, Any
-
-import typer
 
 from topheavy.cli.charts import ChartOption, check_chart, write_chart
 from topheavy.cli.described_options import describes_rig
 from topheavy.cli.options import JsonOption, UnitsOption, unit_system
+from topheavy.cli.panels import option
 
 _HEIGHTS = "Heights of the bar centre above the floor"
 
 
-def _option(name: str, metavar: str, text: str) -> Any:
-    return typer.Option(name, metavar=metavar, help=text, rich_help_panel=_HEIGHTS)
-
+_option = partial(option, panel=_HEIGHTS)
 
 BottomOption = Annotated[
     str | None, _option("--bottom", "HEIGHT", "Where the lift turns round; else the lifter's.")

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated, Any, Final
 import typer
 
 from topheavy.cli.options import WHERE, GymOption, load_gym, name_in
+from topheavy.cli.panels import option
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -17,20 +18,16 @@ _HANGS = "What hangs (HANG: PIECES [straight|draped] [on FEEDER] [with CONNECTOR
 _BAR = "What is on the bar: --straight, or bar and plates"
 
 
-def _option(name: str, metavar: str, text: str, panel: str) -> Any:
-    return typer.Option(name, metavar=metavar, help=text, rich_help_panel=panel)
-
-
 LeftOption = Annotated[
     list[str] | None,
-    _option("--left", "HANG", "Left end: tags such as A1+A2; none for bare; several.", _HANGS),
+    option("--left", "HANG", "Left end: tags such as A1+A2; none for bare; several.", _HANGS),
 ]
 RightOption = Annotated[
-    list[str] | None, _option("--right", "HANG", "The same for the right end.", _HANGS)
+    list[str] | None, option("--right", "HANG", "The same for the right end.", _HANGS)
 ]
 ChainOption = Annotated[
     list[str] | None,
-    _option(
+    option(
         "--chain",
         "HANG",
         'Chain of no gym, on both ends alike: "32 x 5/8 in", or '
@@ -40,7 +37,7 @@ ChainOption = Annotated[
 ]
 LeftBandOption = Annotated[
     list[str] | None,
-    _option(
+    option(
         "--left-band",
         "BAND",
         "Band on the left end: red-1 on low; red-1 doubled on low; several.",
@@ -48,7 +45,7 @@ LeftBandOption = Annotated[
     ),
 ]
 RightBandOption = Annotated[
-    list[str] | None, _option("--right-band", "BAND", "The same for the right end.", _HANGS)
+    list[str] | None, option("--right-band", "BAND", "The same for the right end.", _HANGS)
 ]
 BeyondOption = Annotated[
     bool,
@@ -60,7 +57,7 @@ BeyondOption = Annotated[
 ]
 FeederOption = Annotated[
     str | None,
-    _option(
+    option(
         "--feeder",
         "FEEDER",
         'What doubled chain hangs from: "ring strap:7", 62cm, or "62 cm, 0.24 kg, rated 250 kg".',
@@ -69,7 +66,7 @@ FeederOption = Annotated[
 ]
 ConnectorOption = Annotated[
     str | None,
-    _option(
+    option(
         "--connector",
         "CONNECTOR",
         'What holds the fold: a name, or "175 g, 72 mm, rated 850 kg".',
@@ -77,51 +74,51 @@ ConnectorOption = Annotated[
     ),
 ]
 HangOption = Annotated[
-    str, _option("--hang", "STYLE", "doubled, draped or straight, for what does not say.", _HANGS)
+    str, option("--hang", "STYLE", "doubled, draped or straight, for what does not say.", _HANGS)
 ]
 RigFileOption = Annotated[
     Path | None,
-    _option("--rig", "FILE", "All of this from what rig --json printed; - reads a pipe.", _HANGS),
+    option("--rig", "FILE", "All of this from what rig --json printed; - reads a pipe.", _HANGS),
 ]
 StraightOption = Annotated[
-    str | None, _option("--straight", "LOAD", "Bar, collars and plates together.", _BAR)
+    str | None, option("--straight", "LOAD", "Bar, collars and plates together.", _BAR)
 ]
 BarOption = Annotated[
     str | None,
-    _option("--bar", "BAR", "A bar by name, or the mass of bar and collars.", _BAR),
+    option("--bar", "BAR", "A bar by name, or the mass of bar and collars.", _BAR),
 ]
 PlatesOption = Annotated[
-    str | None, _option("--plates", "PLATES", "Plates of one side: 25kg + 2x10kg.", _BAR)
+    str | None, option("--plates", "PLATES", "Plates of one side: 25kg + 2x10kg.", _BAR)
 ]
 WhoOption = Annotated[
-    str | None, _option("--lifter", "NAME", "Whose bottom and top, whose best.", WHERE)
+    str | None, option("--lifter", "NAME", "Whose bottom and top, whose best.", WHERE)
 ]
 WhatOption = Annotated[
-    str | None, _option("--lift", "LIFT", "Which lift; bench press for a lifter.", WHERE)
+    str | None, option("--lift", "LIFT", "Which lift; bench press for a lifter.", WHERE)
 ]
 StationWhere = Annotated[
-    str | None, _option("--station", "NAME", "Which station, for its bar and floor.", WHERE)
+    str | None, option("--station", "NAME", "Which station, for its bar and floor.", WHERE)
 ]
 MatOption = Annotated[
     str | None,
-    _option("--mat", "HEIGHT", "Mat or block under the chain; else the station's.", WHERE),
+    option("--mat", "HEIGHT", "Mat or block under the chain; else the station's.", WHERE),
 ]
 DraggedOption = Annotated[
     bool,
     typer.Option("--dragged", help="The slack is laid out to the side.", rich_help_panel=WHERE),
 ]
 FrictionOption = Annotated[
-    float, _option("--friction", "MU", "Of chain on this floor, for slack laid out.", WHERE)
+    float, option("--friction", "MU", "Of chain on this floor, for slack laid out.", WHERE)
 ]
 BestOption = Annotated[
-    str | None, _option("--best", "LOAD", "Best single, straight weight; else the file's.", WHERE)
+    str | None, option("--best", "LOAD", "Best single, straight weight; else the file's.", WHERE)
 ]
 FactorOption = Annotated[
-    float, _option("--design-factor", "X", "Rated load over what hangs on it.", WHERE)
+    float, option("--design-factor", "X", "Rated load over what hangs on it.", WHERE)
 ]
 TodayOption = Annotated[
     str | None,
-    _option("--today", "DAY", "The day it is, for bands to read again: 2026-11-25.", WHERE),
+    option("--today", "DAY", "The day it is, for bands to read again: 2026-11-25.", WHERE),
 ]
 
 

@@ -6,20 +6,15 @@ set is ``REPSxLOAD``, with ``@N`` when N repetitions were left. Every option may
 
 from __future__ import annotations
 
+from functools import partial
 from typing import Annotated, Final
 
-import typer
+from topheavy.cli.panels import option
 
 _KNOWN: Final = "How strong the lifter is, beside the gym file; most may be given again"
 
 
-def _known(name: str, metavar: str, text: str) -> typer.models.OptionInfo:
-    option: typer.models.OptionInfo = typer.Option(
-        name, metavar=metavar, help=text, rich_help_panel=_KNOWN
-    )
-    return option
-
-
+_known = partial(option, panel=_KNOWN)
 BestOption = Annotated[
     str | None,
     _known("--best", "LOAD", "Best single, straight weight, full range; else the file's."),

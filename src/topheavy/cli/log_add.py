@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Annotated, Any, cast
 import typer
 
 from topheavy.cli.options import JsonOption, UnitsOption, load_kg, unit_system
+from topheavy.cli.panels import option
 from topheavy.cli.stored import ByOption, StoredGymOption
 from topheavy.errors import BadInputError
 
@@ -24,10 +25,6 @@ _HOW = "How it went"
 _WHEN = "When"
 
 
-def _option(name: str, metavar: str, text: str, panel: str) -> Any:
-    return typer.Option(name, metavar=metavar, help=text, rich_help_panel=panel)
-
-
 Lifter = Annotated[str | None, typer.Option("--lifter", metavar="NAME", help="Who lifted.")]
 Lift = Annotated[
     str | None, typer.Option("--lift", metavar="LIFT", help="bench press, squat, deadlift, ...")
@@ -39,43 +36,43 @@ Straight = Annotated[
 ]
 Rig = Annotated[
     Path | None,
-    _option("--rig", "FILE", "A rig as rig --json printed it; - reads a pipe.", _HUNG),
+    option("--rig", "FILE", "A rig as rig --json printed it; - reads a pipe.", _HUNG),
 ]
-Left = Annotated[list[str] | None, _option("--left", "HANG", "Left end, as curve takes it.", _HUNG)]
-Right = Annotated[list[str] | None, _option("--right", "HANG", "The same, right end.", _HUNG)]
-Feeder = Annotated[str | None, _option("--feeder", "FEEDER", '"ring strap:7", or 62cm.', _HUNG)]
-Connector = Annotated[str | None, _option("--connector", "CONNECTOR", "What held the fold.", _HUNG)]
-Hang = Annotated[str, _option("--hang", "STYLE", "doubled, draped or straight.", _HUNG)]
+Left = Annotated[list[str] | None, option("--left", "HANG", "Left end, as curve takes it.", _HUNG)]
+Right = Annotated[list[str] | None, option("--right", "HANG", "The same, right end.", _HUNG)]
+Feeder = Annotated[str | None, option("--feeder", "FEEDER", '"ring strap:7", or 62cm.', _HUNG)]
+Connector = Annotated[str | None, option("--connector", "CONNECTOR", "What held the fold.", _HUNG)]
+Hang = Annotated[str, option("--hang", "STYLE", "doubled, draped or straight.", _HUNG)]
 LeftBand = Annotated[
-    list[str] | None, _option("--left-band", "BAND", "Band on the left: red-1 on low.", _HUNG)
+    list[str] | None, option("--left-band", "BAND", "Band on the left: red-1 on low.", _HUNG)
 ]
 RightBand = Annotated[
-    list[str] | None, _option("--right-band", "BAND", "The same, right end.", _HUNG)
+    list[str] | None, option("--right-band", "BAND", "The same, right end.", _HUNG)
 ]
 Loads = Annotated[
     str | None,
-    _option("--loads", "LOADS", "All on the bar, bottom/mean/top: 85kg/98kg/115kg.", _HUNG),
+    option("--loads", "LOADS", "All on the bar, bottom/mean/top: 85kg/98kg/115kg.", _HUNG),
 ]
-Hung = Annotated[str, _option("--hung", "TEXT", "With --loads: what it was, in words.", _HUNG)]
+Hung = Annotated[str, option("--hung", "TEXT", "With --loads: what it was, in words.", _HUNG)]
 Reps = Annotated[
-    int | None, _option("--reps", "N", "Repetitions done; 0 when the first was missed.", _HOW)
+    int | None, option("--reps", "N", "Repetitions done; 0 when the first was missed.", _HOW)
 ]
-RepsLeft = Annotated[float | None, _option("--reps-left", "N", "How many more were in it.", _HOW)]
-Speed = Annotated[float | None, _option("--bar-speed", "M/S", "Mean speed on the way up.", _HOW)]
+RepsLeft = Annotated[float | None, option("--reps-left", "N", "How many more were in it.", _HOW)]
+Speed = Annotated[float | None, option("--bar-speed", "M/S", "Mean speed on the way up.", _HOW)]
 Missed = Annotated[
     bool | None,
     typer.Option("--missed/--made", help="Whether it ended with a miss.", rich_help_panel=_HOW),
 ]
 ThirdOption = Annotated[
-    str | None, _option("--third", "WHERE", "Where it stopped: lower, middle, top.", _HOW)
+    str | None, option("--third", "WHERE", "Where it stopped: lower, middle, top.", _HOW)
 ]
-Note = Annotated[str | None, _option("--note", "TEXT", "Whatever else.", _HOW)]
-Day = Annotated[str | None, _option("--day", "DAY", "2026-11-25; else today.", _WHEN)]
-Time = Annotated[str | None, _option("--time", "HH:MM", "By the clock in the gym.", _WHEN)]
+Note = Annotated[str | None, option("--note", "TEXT", "Whatever else.", _HOW)]
+Day = Annotated[str | None, option("--day", "DAY", "2026-11-25; else today.", _WHEN)]
+Time = Annotated[str | None, option("--time", "HH:MM", "By the clock in the gym.", _WHEN)]
 Session = Annotated[
-    str | None, _option("--session", "NAME", "What sets of one session share.", _WHEN)
+    str | None, option("--session", "NAME", "What sets of one session share.", _WHEN)
 ]
-Number = Annotated[int | None, _option("--set", "N", "Which set of the session.", _WHEN)]
+Number = Annotated[int | None, option("--set", "N", "Which set of the session.", _WHEN)]
 Id = Annotated[
     str | None,
     typer.Option("--id", metavar="UUID", help="Its id, to send it again without doubling."),

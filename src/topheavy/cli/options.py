@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from topheavy.asked.quantities import length_m, load_kg, mass_kg, name_in
-from topheavy.cli.panels import GYM_UNITS
+from topheavy.cli.panels import GYM_UNITS, option
 from topheavy.errors import BadInputError
 
 if TYPE_CHECKING:
@@ -49,10 +50,7 @@ JsonOption = Annotated[
 WHERE = "Where and who"
 
 
-def _where(name: str, metavar: str, text: str) -> Any:
-    return typer.Option(name, metavar=metavar, help=text, rich_help_panel=WHERE)
-
-
+_where = partial(option, panel=WHERE)
 LifterOption = Annotated[
     str | None,
     _where(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from contextvars import ContextVar
 from typing import Any
 
+import typer
 from typer.core import TyperCommand
 
 from topheavy.errors import TopheavyError
@@ -13,6 +14,11 @@ GYM_UNITS: ContextVar[str | None] = ContextVar("gym_units", default=None)
 """Units of the gym that the command read; mistakes are told in them too."""
 
 _LAST = "Options"
+
+
+def option(name: str, metavar: str, text: str, panel: str) -> Any:
+    """Make an option with its help, under a panel's heading."""
+    return typer.Option(name, metavar=metavar, help=text, rich_help_panel=panel)
 
 
 class PanelCommand(TyperCommand):

@@ -22,6 +22,7 @@ from topheavy.cli.options import (
     StationOption,
     load_gym,
 )
+from topheavy.cli.panels import option
 from topheavy.rigging.limits import DESIGN_FACTOR
 
 if TYPE_CHECKING:
@@ -35,36 +36,29 @@ _RULES = "How the chain must lie"
 _LIMITS = "Limits"
 
 
-def _option(name: str, metavar: str, text: str, panel: str) -> typer.models.OptionInfo:
-    option: typer.models.OptionInfo = typer.Option(
-        name, metavar=metavar, help=text, rich_help_panel=panel
-    )
-    return option
-
-
 Bottom = Annotated[
-    str | None, _option("--bottom", "LOAD", "Load at the bottom: 80kg, 185lb, 60%.", _LOADS)
+    str | None, option("--bottom", "LOAD", "Load at the bottom: 80kg, 185lb, 60%.", _LOADS)
 ]
-Top = Annotated[str | None, _option("--top", "LOAD", "Load at the top.", _LOADS)]
-Mean = Annotated[str | None, _option("--mean", "LOAD", "Mean load over the lift.", _LOADS)]
+Top = Annotated[str | None, option("--top", "LOAD", "Load at the top.", _LOADS)]
+Mean = Annotated[str | None, option("--mean", "LOAD", "Mean load over the lift.", _LOADS)]
 Straight = Annotated[
     str | None,
-    _option("--straight", "LOAD", "Bar, collars and plates together, kept exactly.", _LOADS),
+    option("--straight", "LOAD", "Bar, collars and plates together, kept exactly.", _LOADS),
 ]
 Chain = Annotated[
-    str | None, _option("--chain", "SHARE", "How much more at the top, such as 25%.", _LOADS)
+    str | None, option("--chain", "SHARE", "How much more at the top, such as 25%.", _LOADS)
 ]
-Of = Annotated[str, _option("--of", "top|bottom|best", "What --chain is a percentage of.", _LOADS)]
+Of = Annotated[str, option("--of", "top|bottom|best", "What --chain is a percentage of.", _LOADS)]
 Best = Annotated[
-    str | None, _option("--best", "LOAD", "Best single, straight weight; else the file's.", _LOADS)
+    str | None, option("--best", "LOAD", "Best single, straight weight; else the file's.", _LOADS)
 ]
 Follow = Annotated[
     list[str] | None,
-    _option("--follow", "HEIGHT=LOAD", "A point of a curve to follow; give several.", _LOADS),
+    option("--follow", "HEIGHT=LOAD", "A point of a curve to follow; give several.", _LOADS),
 ]
 LinksDown = Annotated[
     int | None,
-    _option("--links-down", "N", "Links of every strand left down at lockout; else 1.", _RULES),
+    option("--links-down", "N", "Links of every strand left down at lockout; else 1.", _RULES),
 ]
 AllClear = Annotated[
     bool, typer.Option("--all-clear", help="Every link clear at lockout.", rich_help_panel=_RULES)
@@ -79,30 +73,30 @@ Dragged = Annotated[
 ]
 Hang = Annotated[
     list[str] | None,
-    _option("--hang", "STYLE", "doubled (the rule), draped, straight; give several.", _LIMITS),
+    option("--hang", "STYLE", "doubled (the rule), draped, straight; give several.", _LIMITS),
 ]
 MostPieces = Annotated[
-    int, _option("--most-pieces", "N", "Chain pieces to handle, both ends.", _LIMITS)
+    int, option("--most-pieces", "N", "Chain pieces to handle, both ends.", _LIMITS)
 ]
 Bands = Annotated[
     int,
-    _option("--bands", "N", "Bands on each end, 0 to 2; alone with --most-pieces 0.", _LIMITS),
+    option("--bands", "N", "Bands on each end, 0 to 2; alone with --most-pieces 0.", _LIMITS),
 ]
 Today = Annotated[
     str | None,
-    _option("--today", "DAY", "The day it is, for bands to read again: 2026-11-25.", _LIMITS),
+    option("--today", "DAY", "The day it is, for bands to read again: 2026-11-25.", _LIMITS),
 ]
 DesignFactor = Annotated[
-    float, _option("--design-factor", "X", "Rated load over what hangs on it.", _LIMITS)
+    float, option("--design-factor", "X", "Rated load over what hangs on it.", _LIMITS)
 ]
 Imbalance = Annotated[
-    str, _option("--most-imbalance", "MASS", "Difference between the ends at the top.", _LIMITS)
+    str, option("--most-imbalance", "MASS", "Difference between the ends at the top.", _LIMITS)
 ]
 Within = Annotated[
-    str | None, _option("--within", "MASS", "Largest miss that counts as met.", _LIMITS)
+    str | None, option("--within", "MASS", "Largest miss that counts as met.", _LIMITS)
 ]
 Size = Annotated[
-    list[str] | None, _option("--size", "SIZE", "Only chain of this size; give several.", _LIMITS)
+    list[str] | None, option("--size", "SIZE", "Only chain of this size; give several.", _LIMITS)
 ]
 
 

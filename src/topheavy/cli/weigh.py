@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
+from functools import partial
 from pathlib import Path
 from typing import Annotated, Any
 
-import typer
-
 from topheavy.cli.described_options import describes_rig
 from topheavy.cli.options import JsonOption, UnitsOption, unit_system
+from topheavy.cli.panels import option
 
 _READINGS = "What the scale showed"
 
 
-def _option(name: str, metavar: str, text: str) -> Any:
-    return typer.Option(name, metavar=metavar, help=text, rich_help_panel=_READINGS)
-
+_option = partial(option, panel=_READINGS)
 
 ReadingOption = Annotated[
     list[str] | None,
