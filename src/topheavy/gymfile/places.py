@@ -10,6 +10,8 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
 _HEADER: Final = re.compile(r"^[ \t]*\[\[[ \t]*([a-z]+)[ \t]*\]\]", re.MULTILINE)
+_KEY: Final = re.compile(r'^([ \t]*)([A-Za-z0-9_-]+|"[^"]*")[ \t]*=')
+_ANY_HEADER: Final = re.compile(r"^[ \t]*\[")
 _BARE_KEY: Final = re.compile(r"[A-Za-z0-9_-]{1,40}")
 _LONGEST: Final = 60
 
@@ -102,3 +104,30 @@ def header_lines(text: str) -> dict[str, list[int]]:
         end = header.start()
         lines.setdefault(header[1], []).append(line)
     return lines
+
+
+def spots_below(lines: Sequence[str], header: int | None) -> tuple[tuple[str, int, int], ...]:
+    """Line and column of every key below a header, up to the next one; none without a header.
+
+    Parameters
+    ----------
+    lines : sequence of str
+        The file.
+    header : int or None
+        Line of the header, from 1.
+
+    Examples
+    --------
+    >>> spots_below(["[room]", 'opens = "18:00"', "  spotters = 2", "[[session]]"], 1)
+    (('opens', 2, 1), ('spotters', 3, 3))
+    """
+    if header is None:
+        return ()
+    spots: list[tuple[str, int, int]] = []
+    for number, line in enumerate(lines[header:], header + 1):
+        if _ANY_HEADER.match(line):
+            break
+        key = _KEY.match(line)
+        if key:
+            spots.append((key[2].strip('"'), number, len(key[1]) + 1))
+    return tuple(spots)

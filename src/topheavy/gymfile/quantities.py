@@ -1,4 +1,4 @@
-"""Quantities in a gym file: text with its unit in, SI out, and the same rule for the schema."""
+"""Quantities in a file: text with its unit in, SI out, and the same rule for the schema."""
 
 from __future__ import annotations
 
@@ -32,8 +32,37 @@ _SI_UNIT: Final[dict[Dimension, str]] = {
 }
 
 
+class Written:
+    """Something a file says that is read by a rule of its own: what pydantic is told of it."""
+
+    __slots__ = ()
+
+    def read(self, value: object) -> object:
+        """Read it, or raise what `refusal` makes."""
+        raise NotImplementedError
+
+    def schema(self) -> JsonSchemaValue:
+        """Give the JSON Schema of what may be written."""
+        raise NotImplementedError
+
+    def __get_pydantic_core_schema__(
+        self, source: object, handler: GetCoreSchemaHandler
+    ) -> core_schema.CoreSchema:
+        return core_schema.no_info_plain_validator_function(self.read)
+
+    def __get_pydantic_json_schema__(
+        self, schema: core_schema.CoreSchema, handler: GetJsonSchemaHandler
+    ) -> JsonSchemaValue:
+        return self.schema()
+
+
+def refusal(message: str, wanted: str) -> PydanticCustomError:
+    """Make the error that says what is wrong and what would be right."""
+    return PydanticCustomError("quantity", "{message}", {"message": message, "wanted": wanted})
+
+
 @dataclass(frozen=True, slots=True)
-class Quantity:
+class Quantity(Written):
     """A quantity's dimension and the range that a gym can mean.
 
     Parameters
@@ -53,16 +82,16 @@ class Quantity:
     def read(self, value: object) -> float:
         """Turn text with its unit into SI, or say what is wrong with it."""
         if not isinstance(value, str):
-            raise self._refusal(*self._without_unit(value))
+            raise refusal(*self._without_unit(value))
         try:
             found = parse_quantity(value, self.dimension, field="")
         except BadInputError as error:
-            raise self._refusal(error.message, error.wanted or self._range) from error
+            raise refusal(error.message, error.wanted or self._range) from error
         if not (found >= 0 if self.zero else found > 0):
             word = "below zero" if self.zero else "not above zero"
-            raise self._refusal(f"A {self.dimension} {word}", self._range)
+            raise refusal(f"A {self.dimension} {word}", self._range)
         if found > self.up_to:
-            raise self._refusal(f"A {self.dimension} too large to be true", self._range)
+            raise refusal(f"A {self.dimension} too large to be true", self._range)
         return found
 
     @property
@@ -80,18 +109,45 @@ class Quantity:
             f'write the unit, in quotes: "{shown} {one}" or "{shown} {other}"',
         )
 
-    def _refusal(self, message: str, wanted: str) -> PydanticCustomError:
-        return PydanticCustomError("quantity", "{message}", {"message": message, "wanted": wanted})
-
-    def __get_pydantic_core_schema__(
-        self, source: object, handler: GetCoreSchemaHandler
-    ) -> core_schema.CoreSchema:
-        return core_schema.no_info_plain_validator_function(self.read)
-
-    def __get_pydantic_json_schema__(
-        self, schema: core_schema.CoreSchema, handler: GetJsonSchemaHandler
-    ) -> JsonSchemaValue:
+    def schema(self) -> JsonSchemaValue:
+        """Give the JSON Schema: text, a number and a unit of the dimension."""
         return text_schema(self.dimension)
+
+
+@dataclass(frozen=True, slots=True)
+class ShareOrMass(Written):
+    """A load: a share of the best, or kilograms or pounds.
+
+    Parameters
+    ----------
+    wanted : str
+        Examples of both.
+    """
+
+    wanted: str
+
+    def read(self, value: object) -> tuple[str, float]:
+        """Tell which it is, and how much as a fraction or in kg."""
+        if isinstance(value, str) and value.strip().endswith("%"):
+            return "share", Quantity("share", 1.5).read(value)
+        if isinstance(value, str):
+            return "mass", Quantity("mass", 2000.0).read(value)
+        raise refusal("A load without its unit", f"text in quotes: {self.wanted}")
+
+    def schema(self) -> JsonSchemaValue:
+        """Give the JSON Schema: either."""
+        return {"anyOf": [text_schema("share"), text_schema("mass")]}
+
+
+def listed(value: object) -> object:
+    """One thing or several: always a list."""
+    return value if isinstance(value, list) else [value]
+
+
+def small_as_text(value: object) -> object:
+    """A small whole number that stands without quotes where text is wanted: a grade, a label."""
+    whole = isinstance(value, int) and not isinstance(value, bool) and 0 <= value < 1000
+    return str(value) if whole else value
 
 
 def text_schema(dimension: Dimension) -> JsonSchemaValue:

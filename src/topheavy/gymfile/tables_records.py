@@ -5,7 +5,7 @@ from typing import Annotated, Any, Final, Literal
 from pydantic import BeforeValidator, ConfigDict, Field, WithJsonSchema
 
 from topheavy.gym.records import MOST_LEFT, MOST_REPS
-from topheavy.gymfile.quantities import Length, Mass, Speed
+from topheavy.gymfile.quantities import Length, Mass, Speed, small_as_text
 from topheavy.gymfile.tables_stock import Name, Table, Tag
 
 MOST_RECORDS: Final = 1000
@@ -20,15 +20,10 @@ Day = Annotated[
 ]
 
 
-def _text(value: object) -> object:
-    whole = isinstance(value, int) and not isinstance(value, bool) and 0 <= value < 1000
-    return str(value) if whole else value
-
-
 Setting = Annotated[
     str,
     Field(max_length=60),
-    BeforeValidator(_text),
+    BeforeValidator(small_as_text),
     WithJsonSchema(
         {
             "anyOf": [

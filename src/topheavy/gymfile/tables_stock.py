@@ -4,7 +4,16 @@ from typing import Annotated, Any, Final, Literal
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, WithJsonSchema
 
-from topheavy.gymfile.quantities import Density, Length, Mass, Quantity, Rating, text_schema
+from topheavy.gymfile.quantities import (
+    Density,
+    Length,
+    Mass,
+    Quantity,
+    Rating,
+    listed,
+    small_as_text,
+    text_schema,
+)
 
 MOST_PIECES: Final = 1000
 """Most pieces, links or parts of one kind; a guard against slips of the pen."""
@@ -27,19 +36,10 @@ class Table(BaseModel):
     model_config = ConfigDict(extra="forbid", strict=True, frozen=True)
 
 
-def _listed(value: object) -> object:
-    return value if isinstance(value, list) else [value]
-
-
-def _text(value: object) -> object:
-    whole = isinstance(value, int) and not isinstance(value, bool) and 0 <= value < 1000
-    return str(value) if whole else value
-
-
 Weighed = Annotated[
     list[Mass],
     Field(min_length=1, max_length=MOST_PIECES),
-    BeforeValidator(_listed),
+    BeforeValidator(listed),
     WithJsonSchema(
         {
             "anyOf": [
@@ -58,7 +58,7 @@ Weighed = Annotated[
 Grade = Annotated[
     str,
     Field(max_length=20),
-    BeforeValidator(_text),
+    BeforeValidator(small_as_text),
     WithJsonSchema(
         {
             "anyOf": [

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any, Final, Generic, TypeVar
 from pydantic import ValidationError
 
 from topheavy.errors import BadInputError, FileError
-from topheavy.gymfile.places import Place, header_lines, quoted
+from topheavy.gymfile.places import Place, header_lines, quoted, spots_below
 from topheavy.gymfile.problems import GymFileError, Problems, unknown_key
 from topheavy.gymfile.read import LARGEST_BYTES, file_text, toml_of
 from topheavy.gymfile.schema import keys_at, wanted_at
@@ -31,8 +31,6 @@ if TYPE_CHECKING:
 
 T = TypeVar("T", bound=Table)
 
-_KEY: Final = re.compile(r'^([ \t]*)([A-Za-z0-9_-]+|"[^"]*")[ \t]*=')
-_HEADER: Final = re.compile(r"^[ \t]*\[")
 _PLAN: Final = re.compile(r"^[ \t]*\[[ \t]*plan[ \t]*\]", re.MULTILINE)
 _ROOT: Final = Place(())
 
@@ -162,7 +160,7 @@ class _Reader:
         )
 
     def _plan(self) -> Placed[PlanTable] | None:
-        place = Place(("plan",), "", self.plan_line, self._spots(self.plan_line))
+        place = Place(("plan",), "", self.plan_line, spots_below(self.text_lines, self.plan_line))
         if "plan" not in self.raw:
             self._refuse(
                 "The table [plan] is missing", place, wanted='[plan] with at least a start = "..."'
@@ -190,21 +188,10 @@ class _Reader:
         found = []
         for index, table in enumerate(raw):
             line = lines[index] if len(lines) == len(raw) else None
-            place = Place((section, index), "", line, self._spots(line))
+            place = Place((section, index), "", line, spots_below(self.text_lines, line))
             checked = self._checked(model, table, place)
             found += [checked] if checked else []
         return found
-
-    def _spots(self, header: int | None) -> tuple[tuple[str, int, int], ...]:
-        """Line and column of every key below a header."""
-        spots: list[tuple[str, int, int]] = []
-        for number, line in enumerate(self.text_lines[header or 0 :], (header or 0) + 1):
-            if header is None or _HEADER.match(line):
-                break
-            key = _KEY.match(line)
-            if key:
-                spots.append((key[2].strip('"'), number, len(key[1]) + 1))
-        return tuple(spots)
 
     def _checked(self, model: type[T], raw: object, place: Place) -> Placed[T] | None:
         if not isinstance(raw, dict):

@@ -3,20 +3,15 @@
 import datetime as dt
 import re
 from functools import cache
-from typing import TYPE_CHECKING, Annotated, Any, Final, Literal
+from typing import Annotated, Any, Final, Literal
 
 from pydantic import BeforeValidator, ConfigDict, Field, WithJsonSchema
-from pydantic_core import PydanticCustomError, core_schema
 
-from topheavy.gymfile.quantities import Quantity, text_schema
+from topheavy.gymfile.quantities import Quantity, ShareOrMass, listed, refusal, text_schema
 from topheavy.gymfile.schema import schema_of
 from topheavy.gymfile.tables_stock import Name, Table
 from topheavy.training.session import MOST_REPS, MOST_SETS
 from topheavy.training.weeks import MOST_WAVE_WEEKS, MOST_WEEKS
-
-if TYPE_CHECKING:
-    from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
-    from pydantic.json_schema import JsonSchemaValue
 
 MOST_TABLES: Final = 500
 """Most tables of one kind; a guard against slips of the pen."""
@@ -25,45 +20,16 @@ DAY_PATTERN: Final = r"^\d{4}-\d{2}-\d{2}$"
 TIME_PATTERN: Final = r"^([01]?\d|2[0-3]):[0-5]\d$"
 
 
-class _ShareOrMass:
-    """A load of a session: a share of the best, or kilograms or pounds."""
-
-    def read(self, value: object) -> tuple[str, float]:
-        """Tell which it is, and how much as a fraction or in kg."""
-        if isinstance(value, str) and value.strip().endswith("%"):
-            return "share", Quantity("share", 1.5).read(value)
-        if isinstance(value, str):
-            return "mass", Quantity("mass", 2000.0).read(value)
-        raise _refusal(
-            "A load without its unit",
-            'text in quotes: a share such as "82 %", or a mass such as "120 kg"',
-        )
-
-    def __get_pydantic_core_schema__(
-        self, source: object, handler: "GetCoreSchemaHandler"
-    ) -> core_schema.CoreSchema:
-        return core_schema.no_info_plain_validator_function(self.read)
-
-    def __get_pydantic_json_schema__(
-        self, schema: core_schema.CoreSchema, handler: "GetJsonSchemaHandler"
-    ) -> "JsonSchemaValue":
-        return {"anyOf": [text_schema("share"), text_schema("mass")]}
-
-
-def _listed(value: object) -> object:
-    return value if isinstance(value, list) else [value]
-
-
 def _day(value: object) -> object:
     """A day in quotes, or TOML's own."""
     if isinstance(value, dt.date) and not isinstance(value, dt.datetime):
         return value.isoformat()
     if not isinstance(value, str) or not re.fullmatch(DAY_PATTERN, value):
-        raise _refusal("Not a day", 'year-month-day in quotes, such as "2026-11-30"')
+        raise refusal("Not a day", 'year-month-day in quotes, such as "2026-11-30"')
     try:
         return dt.date.fromisoformat(value).isoformat()
     except ValueError:
-        raise _refusal("There is no such day", "a day that is on the calendar") from None
+        raise refusal("There is no such day", "a day that is on the calendar") from None
 
 
 def _time(value: object) -> object:
@@ -71,12 +37,8 @@ def _time(value: object) -> object:
     if isinstance(value, dt.time):
         return f"{value:%H:%M}"
     if not isinstance(value, str) or not re.fullmatch(TIME_PATTERN, value):
-        raise _refusal("Not a time of day", 'hours and minutes in quotes, such as "18:30"')
+        raise refusal("Not a time of day", 'hours and minutes in quotes, such as "18:30"')
     return value
-
-
-def _refusal(message: str, wanted: str) -> PydanticCustomError:
-    return PydanticCustomError("quantity", "{message}", {"message": message, "wanted": wanted})
 
 
 def _one_or_more(item: dict[str, Any], most: int) -> WithJsonSchema:
@@ -96,25 +58,25 @@ _NAME: Final = {"type": "string", "maxLength": 60}
 Loads = Annotated[
     list[Load],
     Field(min_length=1, max_length=MOST_WAVE_WEEKS),
-    BeforeValidator(_listed),
+    BeforeValidator(listed),
     _one_or_more(_SHARE, MOST_WAVE_WEEKS),
 ]
 Shares = Annotated[
     list[Share],
     Field(min_length=1, max_length=MOST_WAVE_WEEKS),
-    BeforeValidator(_listed),
+    BeforeValidator(listed),
     _one_or_more(_SHARE, MOST_WAVE_WEEKS),
 ]
 Names = Annotated[
     list[Name],
     Field(min_length=1, max_length=MOST_TABLES),
-    BeforeValidator(_listed),
+    BeforeValidator(listed),
     _one_or_more(_NAME, MOST_TABLES),
 ]
 Note = Annotated[str, Field(max_length=120, pattern=r"^[^\x00-\x1f\x7f]*$")]
 """One line of text."""
 
-LoadOrMass = Annotated[Any, _ShareOrMass()]
+LoadOrMass = Annotated[Any, ShareOrMass('a share such as "82 %", or a mass such as "120 kg"')]
 Day = Annotated[str, Field(pattern=DAY_PATTERN, max_length=10), BeforeValidator(_day)]
 Time = Annotated[str, Field(pattern=TIME_PATTERN, max_length=5), BeforeValidator(_time)]
 Hang = Literal["straight", "chain", "bands", "mixed"]

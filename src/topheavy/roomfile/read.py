@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any, Final
 from pydantic import ValidationError
 
 from topheavy.errors import BadInputError, FileError
-from topheavy.gymfile.places import Place, header_lines, quoted
+from topheavy.gymfile.places import Place, header_lines, quoted, spots_below
 from topheavy.gymfile.problems import GymFileError, Problems, unknown_key
 from topheavy.gymfile.read import LARGEST_BYTES, file_text, toml_of
 from topheavy.gymfile.schema import keys_at, wanted_at
@@ -23,8 +23,6 @@ if TYPE_CHECKING:
     from topheavy.room.ask import Room
 
 _ROOT: Final = Place(())
-_KEY: Final = re.compile(r'^([ \t]*)([A-Za-z0-9_-]+|"[^"]*")[ \t]*=')
-_HEADER: Final = re.compile(r"^[ \t]*\[")
 _ROOM: Final = re.compile(r"^[ \t]*\[[ \t]*room[ \t]*\]", re.MULTILINE)
 
 
@@ -108,7 +106,7 @@ def room_of_tables(
         They describe no session of this gym; its `problems` list everything that is wrong.
     """
     problems = Problems(room_schema())
-    reader = _Reader(tables, text, problems)
+    reader = _Reader(tables, text, text.split("\n"), problems)
     room = room_from(reader.room(), reader.sessions(), gym, problems)
     if room is None:
         raise RoomFileError(name_of_source, problems.in_order)
@@ -121,6 +119,7 @@ class _Reader:
 
     raw: dict[str, Any]
     text: str
+    lines: list[str]
     problems: Problems
 
     def room(self) -> Placed[RoomTable] | None:
@@ -131,7 +130,7 @@ class _Reader:
                 self.problems.note(unknown_key(key, _ROOT, known), _ROOT)
         head = _ROOM.search(self.text)
         line = self.text.count("\n", 0, head.start()) + 1 if head else None
-        place = Place(("room",), "", line, self._spots(line))
+        place = Place(("room",), "", line, spots_below(self.lines, line))
         raw = self.raw.get("room")
         if not isinstance(raw, dict):
             self._refuse(
@@ -164,7 +163,7 @@ class _Reader:
             line = lines[index] if len(lines) == len(raw) else None
             called = table.get("lifter") if isinstance(table, dict) else None
             called = quoted(called)[1:-1] if isinstance(called, str) else ""
-            place = Place(("session", index), called, line, self._spots(line))
+            place = Place(("session", index), called, line, spots_below(self.lines, line))
             if not isinstance(table, dict):
                 wanted = wanted_at(place.path, "", self.problems.schema)
                 self._refuse("Not a table", place, quoted(table), wanted)
@@ -174,18 +173,6 @@ class _Reader:
             except ValidationError as error:
                 self.problems.note_invalid(error, place, table)
         return found
-
-    def _spots(self, header: int | None) -> tuple[tuple[str, int, int], ...]:
-        """Line and column of every key below a header."""
-        lines = self.text.split("\n")
-        spots: list[tuple[str, int, int]] = []
-        for number, line in enumerate(lines[header or 0 :], (header or 0) + 1):
-            if header is None or _HEADER.match(line):
-                break
-            key = _KEY.match(line)
-            if key:
-                spots.append((key[2].strip('"'), number, len(key[1]) + 1))
-        return tuple(spots)
 
     def _refuse(self, message: str, place: Place, got: str | None, wanted: str | None) -> None:
         error = BadInputError(message, field=place.key(), got=got, wanted=wanted)

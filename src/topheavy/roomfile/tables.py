@@ -3,19 +3,14 @@
 import datetime as dt
 import re
 from functools import cache
-from typing import TYPE_CHECKING, Annotated, Any, Final, Literal
+from typing import Annotated, Any, Final, Literal
 
 from pydantic import ConfigDict, Field
-from pydantic_core import PydanticCustomError, core_schema
 
-from topheavy.gymfile.quantities import Mass, Quantity, text_schema
+from topheavy.gymfile.quantities import Mass, Quantity, ShareOrMass, Written, refusal
 from topheavy.gymfile.schema import schema_of
 from topheavy.gymfile.tables_stock import Name, Table, Tag
 from topheavy.rigging.limits import MOST_BANDS
-
-if TYPE_CHECKING:
-    from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
-    from pydantic.json_schema import JsonSchemaValue
 
 MOST_SESSIONS: Final = 2000
 """Most tables of one kind; a guard against slips of the pen."""
@@ -26,36 +21,26 @@ _LENGTH: Final = r"^\s*(\d+([.,]\d+)?\s*(s|sec|min|h)\s*)+$"
 _TIME: Final = r"^([01]?\d|2[0-3]):[0-5]\d(:[0-5]\d)?$"
 
 
-def _refusal(message: str, wanted: str) -> PydanticCustomError:
-    return PydanticCustomError("quantity", "{message}", {"message": message, "wanted": wanted})
-
-
-class _Seconds:
+class _Seconds(Written):
     """A length of time, to seconds."""
 
     def read(self, value: object) -> float:
         """Turn text with its units into seconds."""
         wanted = 'text in quotes, such as "3 min", "90 s" or "1 h 30 min"; at most 24 h'
         if not isinstance(value, str) or not re.fullmatch(_LENGTH, value):
-            raise _refusal("Not a length of time", wanted)
+            raise refusal("Not a length of time", wanted)
         terms = _TERM.findall(value)
         seconds = sum(float(number.replace(",", ".")) * _SECONDS[unit] for number, unit in terms)
         if seconds > 24 * 3600:
-            raise _refusal("A time too long to be true", wanted)
+            raise refusal("A time too long to be true", wanted)
         return float(seconds)
 
-    def __get_pydantic_core_schema__(
-        self, source: object, handler: "GetCoreSchemaHandler"
-    ) -> core_schema.CoreSchema:
-        return core_schema.no_info_plain_validator_function(self.read)
-
-    def __get_pydantic_json_schema__(
-        self, schema: core_schema.CoreSchema, handler: "GetJsonSchemaHandler"
-    ) -> "JsonSchemaValue":
+    def schema(self) -> dict[str, Any]:
+        """Give the JSON Schema of what may be written."""
         return {"type": "string", "maxLength": 40, "pattern": _LENGTH}
 
 
-class _Clock:
+class _Clock(Written):
     """A time of day, to seconds after midnight."""
 
     def read(self, value: object) -> int:
@@ -63,47 +48,18 @@ class _Clock:
         if isinstance(value, dt.time):
             return value.hour * 3600 + value.minute * 60 + value.second
         if not isinstance(value, str) or not re.fullmatch(_TIME, value):
-            raise _refusal("Not a time of day", 'hours and minutes in quotes, such as "18:30"')
+            raise refusal("Not a time of day", 'hours and minutes in quotes, such as "18:30"')
         hours, minutes, *seconds = map(int, value.split(":"))
         return hours * 3600 + minutes * 60 + sum(seconds)
 
-    def __get_pydantic_core_schema__(
-        self, source: object, handler: "GetCoreSchemaHandler"
-    ) -> core_schema.CoreSchema:
-        return core_schema.no_info_plain_validator_function(self.read)
-
-    def __get_pydantic_json_schema__(
-        self, schema: core_schema.CoreSchema, handler: "GetJsonSchemaHandler"
-    ) -> "JsonSchemaValue":
+    def schema(self) -> dict[str, Any]:
+        """Give the JSON Schema of what may be written."""
         return {"type": "string", "pattern": _TIME}
-
-
-class _ShareOrMass:
-    """A load: a share of the best, or kilograms or pounds."""
-
-    def read(self, value: object) -> tuple[str, float]:
-        """Tell which it is, and how much as a fraction or in kg."""
-        if isinstance(value, str) and value.strip().endswith("%"):
-            return "share", Quantity("share", 1.5).read(value)
-        if isinstance(value, str):
-            return "mass", Quantity("mass", 2000.0).read(value)
-        wanted = 'text in quotes: a mass such as "105 kg", or a share of the best such as "60 %"'
-        raise _refusal("A load without its unit", wanted)
-
-    def __get_pydantic_core_schema__(
-        self, source: object, handler: "GetCoreSchemaHandler"
-    ) -> core_schema.CoreSchema:
-        return core_schema.no_info_plain_validator_function(self.read)
-
-    def __get_pydantic_json_schema__(
-        self, schema: core_schema.CoreSchema, handler: "GetJsonSchemaHandler"
-    ) -> "JsonSchemaValue":
-        return {"anyOf": [text_schema("share"), text_schema("mass")]}
 
 
 Seconds = Annotated[float, _Seconds()]
 Clock = Annotated[int, _Clock()]
-Load = Annotated[Any, _ShareOrMass()]
+Load = Annotated[Any, ShareOrMass('a mass such as "105 kg", or a share of the best such as "60 %"')]
 Share = Annotated[float, Quantity("share", 1.0)]
 
 
