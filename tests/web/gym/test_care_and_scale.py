@@ -38,7 +38,10 @@ def test_an_inspection_is_kept_and_a_limit_retires_the_piece(coach: Coach) -> No
              "by": "Wren"}  # fmt: skip
     before = len(coach.gym.stock.piece("A4").inspections)
     page = coach.post("/gym/care/inspection", words)
-    assert "Inspection of A4, A5 on 2026-11-20." in text_of(page.text)
+    assert (
+        "Inspection of A4, A5 on 2026-11-20. A4 is retired: pitch 3.2 % over, the limit is 3 %. "
+        "A5 is retired" in text_of(page.text)
+    )
     piece = coach.gym.stock.piece("A4")
     assert len(piece.inspections) == before + 1
     assert piece.retired == "pitch 3.2 % over, the limit is 3 %"
@@ -49,7 +52,10 @@ def test_an_inspection_is_kept_and_a_limit_retires_the_piece(coach: Coach) -> No
 
 def test_what_was_seen_retires_for_good(coach: Coach) -> None:
     words = {"tag.B1": "yes", "day": "2026-11-20", "found.gouge": "yes"}
-    coach.post("/gym/care/inspection", words)
+    page = coach.post("/gym/care/inspection", words)
+    assert "B1 is retired: a gouge, seen 2026-11-20." in text_of(page.text)
+    again = coach.post("/gym/care/inspection", {**words, "day": "2026-11-21"})
+    assert "is retired" not in text_of(again.text).split("Undo")[0]
     assert coach.gym.stock.piece("B1").retired == "a gouge, seen 2026-11-20"
 
 
@@ -60,7 +66,7 @@ def test_what_was_seen_retires_for_good(coach: Coach) -> None:
         ({"day": "last week"}, "day", "Not a day."),
         ({"day": ""}, "day", "Not a day."),
         ({"pitch_growth": "3 kg"}, "pitch_growth", "Unknown unit 'kg' for a share."),
-        ({"tag.A4": ""}, "form", "Too short a list."),
+        ({"tag.A4": ""}, "form", "No piece is ticked."),
     ],
 )
 def test_an_inspection_that_can_not_be_is_refused(

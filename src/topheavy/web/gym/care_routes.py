@@ -93,11 +93,13 @@ def care_routes(house: House) -> APIRouter:
         edit = Put(kind, "", table)
         note = f"{kind} of {', '.join(table['tags']) or 'nothing'} on {table.get('day', '')}"
         try:
+            _check_ticked(table)
             _check_day(table)
             kept = keep(desk, edit, over=over_in(words), by=visitor.name, note=note)
         except TopheavyError as error:
             troubles = troubles_of(error, _SHEETS[kind], edit.path or (kind, 0))
             return _page(house, found, kind, words, troubles)
+        note += _newly_retired(found.gym, desk.stored().gym, table["tags"])
         return said("/gym/care" if kind == "inspection" else "/gym/stock", note, kept)
 
     @pages.get("/gym/piece")
@@ -141,6 +143,22 @@ def _entry(kind: str, words: Words, units: UnitSystem) -> dict[str, Any]:
             entry[field.key] = lines[0] if len(lines) == 1 else lines
     found = [word for word in ON_SIGHT if words.get(f"found.{word}")]
     return {**entry, "found": found} if found and kind == "inspection" else entry
+
+
+def _newly_retired(before: Gym, after: Gym, tags: list[str]) -> str:
+    """Say which of the pieces may not hang any more, and why."""
+    fit = {piece.tag for piece in before.stock.fit_chains}
+    gone = [piece for piece in after.stock.chains if piece.tag in tags and piece.retired]
+    return "".join(f". {p.tag} is retired: {p.retired}" for p in gone if p.tag in fit)
+
+
+def _check_ticked(table: dict[str, Any]) -> None:
+    if not table["tags"]:
+        raise TopheavyError(
+            "No piece is ticked",
+            field="inspection[1]",
+            wanted="a tick at each piece it was done to",
+        )
 
 
 def _check_day(table: dict[str, Any]) -> None:
