@@ -9,7 +9,7 @@ from docs.makers.gym_file import key_table
 from docs.makers.markers import fill
 from topheavy.roomfile import demo_room_text, room_schema
 
-TABLES: Final = {"room": "RoomTable", "session": "SessionTable"}
+TABLES: Final = {"room": "RoomTable", "day": "DayTable", "session": "SessionTable"}
 """Which part of the page shows which definition of the schema."""
 
 

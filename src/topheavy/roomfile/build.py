@@ -47,10 +47,11 @@ def room_from(
     """Make a room of the tables of a room file; None when anything is wrong, which is noted."""
     if head is None:
         return None
-    maker = _Maker(head.table, gym, problems)
-    stations = maker.stations(head)
+    maker = Maker(head.table, gym, problems)
+    stations = maker.stations(head.place)
     bookings = [maker.booking(placed) for placed in sessions]
     maker.once(sessions)
+    maker.of_one_day(head, sessions)
     if len(problems):
         return None
     room: Room | None = None
@@ -64,40 +65,48 @@ def room_from(
             stations=stations,
             spotters=head.table.spotters,
             most_in_group=head.table.most_in_group,
-            pace=Pace(
-                rep_s=head.table.rep,
-                ready_s=head.table.ready,
-                plates_s=head.table.plates,
-                rig_s=head.table.rig,
-                between_lifts_s=head.table.between_lifts,
-            ),
+            pace=pace_of(head.table),
             broken=tuple(head.table.broken),
-            limits=Limits(
-                styles=tuple(dict.fromkeys(head.table.hang)), most_bands=head.table.bands
-            ),
+            limits=limits_of(head.table),
         )
     return room  # noqa: RET504 - what is wrong was noted, not raised
 
 
-class _Maker:
+def pace_of(head: RoomTable) -> Pace:
+    """How long things take."""
+    return Pace(
+        rep_s=head.rep,
+        ready_s=head.ready,
+        plates_s=head.plates,
+        rig_s=head.rig,
+        between_lifts_s=head.between_lifts,
+    )
+
+
+def limits_of(head: RoomTable) -> Limits:
+    """How chain may hang, and bands."""
+    return Limits(styles=tuple(dict.fromkeys(head.hang)), most_bands=head.bands)
+
+
+class Maker:
     """Makes frozen values of tables, and notes what is wrong."""
 
     def __init__(self, head: RoomTable, gym: Gym, problems: Problems) -> None:
         self.head, self.gym, self.problems = head, gym, problems
         self.length = (head.closes - head.opens) % _DAY_S // GRAIN_S
 
-    def stations(self, head: Placed[RoomTable]) -> tuple[Station, ...]:
+    def stations(self, place: Place) -> tuple[Station, ...]:
         """Those in use; all of the gym when none are named."""
-        with self.problems.caught(head.place, "closes"):
+        with self.problems.caught(place, "closes"):
             if self.length == 0:
                 raise BadInputError(
                     "It closes as it opens", wanted="a later time of day, or one after midnight"
                 )
-        if head.table.stations is None:
+        if self.head.stations is None:
             return self.gym.stations
         found: list[Station] = []
-        for name in head.table.stations:
-            with self.problems.caught(head.place, "stations"):
+        for name in self.head.stations:
+            with self.problems.caught(place, "stations"):
                 found.append(self.gym.station(name))
         return tuple(dict.fromkeys(found))
 
@@ -189,6 +198,15 @@ class _Maker:
             for placed in sessions
         ]
         self.problems.refuse_twice("session", named)
+
+    def of_one_day(self, head: Placed[RoomTable], sessions: Sequence[Placed[SessionTable]]) -> None:
+        """Refuse what speaks of several days where there is one."""
+        wanted = "[[day]] tables, or the key left out"
+        said = [(placed.place, "days") for placed in sessions if placed.table.days is not None]
+        said += [(head.place, "a_day")] if head.table.a_day is not None else []
+        for place, key in said:
+            with self.problems.caught(place, key):
+                raise BadInputError("Only a week has several days", field=key, wanted=wanted)
 
 
 def _load_kg(load: Any, name: str, best_kg: float | None) -> float | None:

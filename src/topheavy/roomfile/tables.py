@@ -15,6 +15,8 @@ from topheavy.rigging.limits import MOST_BANDS
 MOST_SESSIONS: Final = 2000
 """Most tables of one kind; a guard against slips of the pen."""
 
+MOST_DAYS: Final = 14
+
 _SECONDS: Final = {"s": 1.0, "sec": 1.0, "min": 60.0, "h": 3600.0}
 _TERM: Final = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s*([a-z]+)\s*")
 _LENGTH: Final = r"^\s*(\d+([.,]\d+)?\s*(s|sec|min|h)\s*)+$"
@@ -126,6 +128,32 @@ class RoomTable(Table):
         examples=["5 min"],
         json_schema_extra={"default": "5 min"},
     )
+    a_day: Annotated[int, Field(ge=1, le=5)] | None = Field(
+        None,
+        description="in a week: lifts of one lifter on a day at most; 1 when left out",
+        examples=[2],
+    )
+
+
+class DayTable(Table):
+    """A day of a week; what is left out is as in [room]."""
+
+    name: Name = Field(description="name of the day", examples=["Monday"])
+    opens: Clock | None = Field(None, description="time of day when it opens", examples=["17:00"])
+    closes: Clock | None = Field(
+        None, description="time of day when all must have done", examples=["20:30"]
+    )
+    stations: Annotated[list[Name], Field(min_length=1, max_length=200)] | None = Field(
+        None, description="stations in use that day", examples=[["bench 1", "rack"]]
+    )
+    spotters: Annotated[int, Field(ge=0, le=100)] | None = Field(
+        None, description="people who only spot that day", examples=[2]
+    )
+    broken: Annotated[list[Tag], Field(max_length=1000)] = Field(
+        default_factory=list,
+        description="chain pieces and bands that are not to be hung that day either",
+        examples=[["A3"]],
+    )
 
 
 class SessionTable(Table):
@@ -192,15 +220,25 @@ class SessionTable(Table):
     may_spot: bool = Field(
         default=True, description="whether this lifter spots for others", examples=[False]
     )
+    days: Annotated[list[Name], Field(min_length=1, max_length=MOST_DAYS)] | None = Field(
+        None,
+        description="in a week: the days it may be on, one of them; any when left out",
+        examples=[["Monday", "Thursday"]],
+    )
 
 
 class RoomFile(Table):
-    """One session of a whole gym."""
+    """One session of a whole gym, or a week of them."""
 
     model_config = ConfigDict(title="topheavy room file")
 
     room: RoomTable = Field(
         description="the session", examples=[{"opens": "18:00", "closes": "19:45"}]
+    )
+    day: Annotated[list[DayTable], Field(max_length=MOST_DAYS)] = Field(
+        default_factory=list,
+        description="days of a week, in their order; none: the file is of one session",
+        examples=[[{"name": "Monday"}, {"name": "Thursday", "closes": "20:30"}]],
     )
     session: Annotated[list[SessionTable], Field(min_length=1, max_length=MOST_SESSIONS)] = Field(
         description="who lifts what, a table for each lift of a lifter",
