@@ -9,10 +9,10 @@ import pytest
 from topheavy.gym.lifts import lift_named
 from topheavy.gymfile import demo_gym
 from topheavy.present.card.card import card_data
-from topheavy.present.described_words import as_options
-from topheavy.present.rig_facts import hang_facts, share_facts
-from topheavy.present.rig_picture import rig_scene
-from topheavy.present.rig_view import RigView, view_rig
+from topheavy.present.rig.described_words import as_options
+from topheavy.present.rig.facts import hang_facts, share_facts
+from topheavy.present.rig.picture import rig_scene
+from topheavy.present.rig.view import RigView, view_rig
 from topheavy.rigging.limits import Limits
 from topheavy.rigging.target import Ask
 from topheavy.services.rig import Place, RigAnswer, RigQuestion, answer_rig

@@ -12,7 +12,7 @@ from tests.present.answers import ANSWERS, BENCH
 from tests.present.figures import figures
 from topheavy.present.figure import Figure, mass
 from topheavy.present.jsonable import plain, to_json
-from topheavy.present.rig_view import view_rig
+from topheavy.present.rig.view import view_rig
 from topheavy.units import METRIC, POUNDS
 
 if TYPE_CHECKING:

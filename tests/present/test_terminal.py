@@ -9,7 +9,7 @@ import pytest
 
 from tests.present.answers import ANSWERS, BENCH, DEADLIFT, STRAIGHT
 from tests.present.printing import printed
-from topheavy.present.rig_view import view_rig
+from topheavy.present.rig.view import view_rig
 from topheavy.present.tables import load_table
 from topheavy.present.terminal import curve_chart, facts, headed, listed, ruled, screen
 from topheavy.units import METRIC, POUNDS

@@ -11,7 +11,7 @@ from tests.cli.calling import TINY
 from topheavy.errors import BadInputError, NotInStockError, TopheavyError
 from topheavy.gym.lifts import lift_named
 from topheavy.gymfile import demo_gym, read_gym
-from topheavy.present.rig_view import view_rig
+from topheavy.present.rig.view import view_rig
 from topheavy.rigging.limits import Limits
 from topheavy.rigging.target import Ask
 from topheavy.services.chosen import BandPart, Parts, answer_chosen, parts_of

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, Final
 from topheavy.asked.quantities import length_m, mass_kg
 from topheavy.errors import BadInputError, TopheavyError
 from topheavy.phrase import literal
-from topheavy.present.rig_steps import setting_text
+from topheavy.present.rig.steps import setting_text
 from topheavy.services.bands import band_remarks
 from topheavy.services.described import UNNAMED_FEEDER, dangers
 from topheavy.services.weighing.case import ScaleReading

@@ -94,7 +94,7 @@ def list_accounts(as_json: JsonOption = False) -> None:
     """
     from topheavy.cli.show import print_json, print_view
     from topheavy.cli.stored import now, the_store
-    from topheavy.present.account_view import render_accounts, view_accounts
+    from topheavy.present.store.account_view import render_accounts, view_accounts
     from topheavy.store import accounts
     from topheavy.store.gyms import list_gyms
     from topheavy.store.sign_ins import count_sign_ins

@@ -79,8 +79,8 @@ def catalogue(
     """
     from topheavy.asked.catalogue import ChainAsked, answer_chain
     from topheavy.cli.show import print_json, print_view
-    from topheavy.present.catalogue_terminal import render_calipers, render_look_up
-    from topheavy.present.catalogue_view import view_calipers, view_look_up
+    from topheavy.present.catalogue.terminal import render_calipers, render_look_up
+    from topheavy.present.catalogue.view import view_calipers, view_look_up
     from topheavy.services.catalogue import LookUp
 
     asked = ChainAsked(

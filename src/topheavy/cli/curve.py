@@ -58,7 +58,7 @@ def curve(
         topheavy curve --rig - --at 80cm --chart loads.svg
     """
     from topheavy.asked.curve import curve_question
-    from topheavy.present.curve_view import view_curve
+    from topheavy.present.loads.view import view_curve
     from topheavy.services.curve import answer_curve
 
     check_chart(chart)
@@ -75,6 +75,6 @@ def curve(
         print_json(view)
         return
     from topheavy.cli.show import print_view
-    from topheavy.present.curve_terminal import render_curve
+    from topheavy.present.loads.terminal import render_curve
 
     print_view(view, render_curve)

@@ -43,8 +43,8 @@ def check(
     from topheavy.cli.show import print_json, print_view
     from topheavy.cli.today import the_day
     from topheavy.gymfile import read_gym
-    from topheavy.present.gym_terminal import render_gym
-    from topheavy.present.gym_view import view_gym
+    from topheavy.present.gym.terminal import render_gym
+    from topheavy.present.gym.view import view_gym
     from topheavy.services.chain_care import inspections_due
     from topheavy.services.stock_check import check_gym
     from topheavy.services.strength_check import contradictions_in

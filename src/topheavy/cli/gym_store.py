@@ -128,7 +128,7 @@ def stored(gym: StoredGymOption = "", as_json: JsonOption = False) -> None:
     """
     from topheavy.cli.show import print_json, print_view
     from topheavy.cli.stored import name_of, the_store
-    from topheavy.present.store_view import render_versions, view_versions
+    from topheavy.present.store.view import render_versions, view_versions
     from topheavy.store.gyms import history
 
     with the_store() as store:

@@ -255,7 +255,7 @@ def _send(
     """Add a set to the log, and show it."""
     from topheavy.cli.show import print_json, print_view
     from topheavy.cli.stored import now
-    from topheavy.present.log_view import render_log, view_log
+    from topheavy.present.store.log_view import render_log, view_log
     from topheavy.services.logged import as_known
     from topheavy.store.sets import add_sets
 
@@ -274,7 +274,7 @@ def _described(
 ) -> dict[str, Any]:
     """Who, what, where and what hung, of a rig by its parts."""
     from topheavy.cli.described_options import read_described
-    from topheavy.present.hung_words import ends_words
+    from topheavy.present.rig.hung_words import ends_words
     from topheavy.services.logged import rig_then
     from topheavy.services.reading import read_rig
     from topheavy.units import SYSTEMS

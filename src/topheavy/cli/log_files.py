@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from topheavy.gym.log import LoggedSet
     from topheavy.logfile.mapping import FileMapping, Said
     from topheavy.logfile.table import TextTable
-    from topheavy.present.import_view import ColumnRow
+    from topheavy.present.store.import_view import ColumnRow
 
 _READ = "How the file is read, where it leaves it open"
 _EVERY = "What holds for every row, when the file does not say"
@@ -109,8 +109,8 @@ def import_file(
     from topheavy.logfile.mapping import map_file
     from topheavy.logfile.read import read_sets
     from topheavy.logfile.table import read_table
-    from topheavy.present.import_view import ImportView, render_import
-    from topheavy.present.log_view import set_row
+    from topheavy.present.store.import_view import ImportView, render_import
+    from topheavy.present.store.log_view import set_row
     from topheavy.store.gyms import load_gym
     from topheavy.store.sets import add_sets, count_known
 
@@ -226,7 +226,7 @@ def _pair(text: str, option: str, wanted: str) -> tuple[str, str]:
 
 
 def _columns(table: TextTable, mapping: FileMapping) -> Iterator[ColumnRow]:
-    from topheavy.present.import_view import ColumnRow
+    from topheavy.present.store.import_view import ColumnRow
 
     for column in mapping.columns:
         cells = table.column(column.index)

@@ -50,7 +50,7 @@ def list_log(
     """
     from topheavy.cli.show import print_json, print_view
     from topheavy.cli.stored import name_of, the_store
-    from topheavy.present.log_view import render_log, view_log
+    from topheavy.present.store.log_view import render_log, view_log
     from topheavy.store.gyms import load_gym
     from topheavy.store.sets import Wanted, list_sets
 

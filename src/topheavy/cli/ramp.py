@@ -96,7 +96,7 @@ def ramp(
     """
     from topheavy.asked.training import RampAsked, ramp_question
     from topheavy.cli.show import print_json, print_view
-    from topheavy.present.ramp_view import view_ramp
+    from topheavy.present.ramp.view import view_ramp
     from topheavy.services.ramp import answer_ramp
 
     shown = unit_system(units, question.place.gym)
@@ -115,6 +115,6 @@ def ramp(
     if as_json:
         print_json(view)
         return
-    from topheavy.present.ramp_terminal import render_ramp
+    from topheavy.present.ramp.terminal import render_ramp
 
     print_view(view, render_ramp)

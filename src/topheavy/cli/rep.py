@@ -59,7 +59,7 @@ def rep(
         --effort 90%
       topheavy rep --lifter Pip --lift deadlift --straight 80kg --chain 20% --json
     """
-    from topheavy.present.rep_view import view_rep
+    from topheavy.present.rep.view import view_rep
     from topheavy.services.reps.rep import RepQuestion, answer_rep
     from topheavy.services.reps.rig import found_rig
     from topheavy.units import parse_quantity
@@ -87,7 +87,7 @@ def rep(
         print_json(view)
         return
     from topheavy.cli.show import print_view
-    from topheavy.present.rep_terminal import render_rep
+    from topheavy.present.rep.terminal import render_rep
 
     print_view(view, render_rep)
 

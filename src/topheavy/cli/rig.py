@@ -124,13 +124,13 @@ def answered(question: Any) -> RigAnswer:
 def show(answer: RigAnswer, units: UnitSystem, *, as_json: bool) -> None:
     """Print an answer."""
     from topheavy.cli.show import print_json, print_view
-    from topheavy.present.rig_view import view_rig
+    from topheavy.present.rig.view import view_rig
 
     view = view_rig(answer, units)
     if as_json:
         print_json(view)
         return
-    from topheavy.present.rig_terminal import render_rig
+    from topheavy.present.rig.terminal import render_rig
 
     print_view(view, render_rig)
 
@@ -146,11 +146,11 @@ def write_outputs(
     """Write card, picture and curves where asked; all are made before any is written."""
     outputs: list[tuple[Path, bytes | str]] = []
     if picture is not None:
-        from topheavy.present.rig_picture import rig_picture
+        from topheavy.present.rig.picture import rig_picture
 
         outputs.append((picture, _drawn(rig_picture(answer, units), picture)))
     if curves is not None:
-        from topheavy.present.match_curves import match_curves
+        from topheavy.present.match.curves import match_curves
 
         svg = match_curves(answer, units)
         if curves.suffix.lower() == ".pdf":

@@ -64,7 +64,7 @@ def session(
     """
     from topheavy.asked.training import session_question
     from topheavy.cli.show import print_json, print_view
-    from topheavy.present.session_view import view_session
+    from topheavy.present.session.view import view_session
     from topheavy.services.session import answer_session
 
     shown = unit_system(units, question.place.gym)
@@ -72,6 +72,6 @@ def session(
     if as_json:
         print_json(view)
         return
-    from topheavy.present.session_terminal import render_session
+    from topheavy.present.session.terminal import render_session
 
     print_view(view, render_session)

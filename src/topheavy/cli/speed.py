@@ -42,7 +42,7 @@ def speed(
         --share 50% --share 60% --units lb
     """
     from topheavy.lifter.speed_work import SHARES
-    from topheavy.present.speed_view import view_speed
+    from topheavy.present.speed.view import view_speed
     from topheavy.services.reps.rig import found_rig
     from topheavy.services.reps.speed import SpeedQuestion, answer_speed
     from topheavy.units import parse_quantity
@@ -65,6 +65,6 @@ def speed(
         print_json(view)
         return
     from topheavy.cli.show import print_view
-    from topheavy.present.speed_terminal import render_speed
+    from topheavy.present.speed.terminal import render_speed
 
     print_view(view, render_speed)

@@ -52,7 +52,7 @@ def strength(
       topheavy strength --lifter Pip --isometric 75cm=165kg-85kg --json
     """
     from topheavy.asked.evidence import evidence_from
-    from topheavy.present.strength_view import view_strength
+    from topheavy.present.strength.view import view_strength
     from topheavy.services.strength import answer_strength
 
     check_chart(chart)
@@ -78,6 +78,6 @@ def strength(
         print_json(view)
         return
     from topheavy.cli.show import print_view
-    from topheavy.present.strength_terminal import render_strength
+    from topheavy.present.strength.terminal import render_strength
 
     print_view(view, render_strength)

@@ -69,8 +69,8 @@ def weigh(
     from topheavy.asked.weighing import doubt_of, read_typed, weigh_told
     from topheavy.cli.readings import read_csv
     from topheavy.cli.show import print_json, print_view
-    from topheavy.present.weigh_terminal import render_weighing
-    from topheavy.present.weigh_view import view_weighing
+    from topheavy.present.weigh.terminal import render_weighing
+    from topheavy.present.weigh.view import view_weighing
 
     shown = unit_system(units, told.gym)
     doubt = doubt_of(scale_within, height_within)

@@ -15,7 +15,7 @@ from topheavy.cli.stored import ByOption, StoredGymOption
 from topheavy.errors import BadInputError, NotInStockError
 
 if TYPE_CHECKING:
-    from topheavy.present.work_view import RackView
+    from topheavy.present.work.view import RackView
     from topheavy.store.gyms import StoredGym
     from topheavy.store.opening import Store
     from topheavy.store.work import GivenWork
@@ -108,7 +108,7 @@ def give(
     from topheavy.asked.training import session_question
     from topheavy.cli.show import print_json, print_view
     from topheavy.cli.stored import name_of, now, the_store, who
-    from topheavy.present.work_terminal import render_rack
+    from topheavy.present.work.terminal import render_rack
     from topheavy.services.rig import answer_rig
     from topheavy.services.work import WorkAsk, work_of
     from topheavy.store.gyms import Change, load_gym
@@ -162,8 +162,8 @@ def plan(
     from topheavy.cli.waiting import waiting
     from topheavy.planfile import read_plan
     from topheavy.present.weeks.dates import day_of
-    from topheavy.present.work_terminal import render_day
-    from topheavy.present.work_view import DayView
+    from topheavy.present.work.terminal import render_day
+    from topheavy.present.work.view import DayView
     from topheavy.services.weeks import WeeksQuestion, answer_weeks
     from topheavy.services.work_weeks import works_of_day
     from topheavy.store.gyms import Change, load_gym
@@ -219,8 +219,8 @@ def list_(
     """
     from topheavy.cli.show import print_json, print_view
     from topheavy.cli.stored import name_of, the_store
-    from topheavy.present.work_terminal import render_day
-    from topheavy.present.work_view import DayView
+    from topheavy.present.work.terminal import render_day
+    from topheavy.present.work.view import DayView
     from topheavy.store.gyms import load_gym
     from topheavy.store.work import todays_work
 
@@ -254,7 +254,7 @@ def show(
     """
     from topheavy.cli.show import print_json, print_view
     from topheavy.cli.stored import name_of, the_store
-    from topheavy.present.work_terminal import render_rack
+    from topheavy.present.work.terminal import render_rack
     from topheavy.store.gyms import load_gym
 
     day = _day(for_)
@@ -343,7 +343,7 @@ def _of(store: Store, house: StoredGym, day: str, lifter: str, lift: str | None)
 def _views(
     store: Store, house: StoredGym, works: list[Work], day: str, units: UnitSystem
 ) -> list[RackView]:
-    from topheavy.present.work_view import view_rack
+    from topheavy.present.work.view import view_rack
     from topheavy.services.after_attempt import after_attempt, left_at
     from topheavy.services.at_the_rack import stand
     from topheavy.store.sets import Wanted, list_sets

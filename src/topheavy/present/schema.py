@@ -39,7 +39,7 @@ class Schemas:
 
     Examples
     --------
-    >>> from topheavy.present.rig_view import OtherRig
+    >>> from topheavy.present.rig.view import OtherRig
     >>> schemas = Schemas()
     >>> schemas.of(OtherRig)
     {'$ref': '#/components/schemas/OtherRig'}

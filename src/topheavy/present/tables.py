@@ -14,9 +14,9 @@ if TYPE_CHECKING:
     from rich.console import RenderableType
     from rich.table import Table
 
-    from topheavy.present.band_rows import BandRow
-    from topheavy.present.link_rows import LinkRow
-    from topheavy.present.rig_view import LoadRow
+    from topheavy.present.rig.band_rows import BandRow
+    from topheavy.present.rig.link_rows import LinkRow
+    from topheavy.present.rig.view import LoadRow
 
 
 def load_table(rows: Sequence[LoadRow], *, straight: bool = True) -> RenderableType:

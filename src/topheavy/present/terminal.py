@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
     from rich.console import ConsoleOptions, RenderableType, RenderResult
 
-    from topheavy.present.curve_points import CurvePoint
+    from topheavy.present.loads.points import CurvePoint
 
 ACCENT = "bold"
 QUIET = "dim"

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from topheavy.errors import TopheavyError
 from topheavy.gym.lifts import LIFTS
 from topheavy.present.figure import length, mass, plate_mark
-from topheavy.present.rig_steps import setting_text
+from topheavy.present.rig.steps import setting_text
 from topheavy.units import SYSTEMS
 
 if TYPE_CHECKING:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 from topheavy.errors import BadInputError
 from topheavy.present.card import card_pdf
-from topheavy.present.rig_picture import scene_of
+from topheavy.present.rig.picture import scene_of
 from topheavy.present.stage import (
     encode_motion,
     encode_stage,

@@ -12,9 +12,9 @@ from fastapi.responses import HTMLResponse, RedirectResponse, Response
 
 from topheavy.present.figure import mass
 from topheavy.present.jsonable import plain
-from topheavy.present.rig_facts import hang_facts, share_facts
-from topheavy.present.rig_picture import rig_picture
-from topheavy.present.rig_view import view_rig
+from topheavy.present.rig.facts import hang_facts, share_facts
+from topheavy.present.rig.picture import rig_picture
+from topheavy.present.rig.view import view_rig
 from topheavy.services.chosen import parts_of
 from topheavy.web.access.visit import visit_now
 from topheavy.web.api import pdf

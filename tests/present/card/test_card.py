@@ -23,7 +23,7 @@ from tests.present.pdf import bare, open_pdf, read_page, tagged_parts
 from topheavy.errors import BadInputError
 from topheavy.present.card import card_pdf
 from topheavy.present.picture.lettering import all_known, text_width
-from topheavy.present.rig_view import RigView, view_rig
+from topheavy.present.rig.view import RigView, view_rig
 from topheavy.rigging.obstacles import Blocker, Obstacles
 from topheavy.units import METRIC, POUNDS, UnitSystem
 

@@ -11,12 +11,12 @@ from tests.services.reps.cases import rep_of, rig_of
 from topheavy.present.charts.by_height import loads_chart, rep_chart, strength_chart
 from topheavy.present.charts.over_time import stops_chart, trend_chart, work_chart
 from topheavy.present.charts.weeks import weeks_charts
-from topheavy.present.curve_points import curve_points
-from topheavy.present.curve_view import CurveView
 from topheavy.present.figure import Figure, mass
-from topheavy.present.rep_view import view_rep
+from topheavy.present.loads.points import curve_points
+from topheavy.present.loads.view import CurveView
+from topheavy.present.rep.view import view_rep
 from topheavy.present.review.rows import LiftReview, PointRow, StopRow, TrendRow, WorkRow
-from topheavy.present.strength_view import StrengthView, view_strength
+from topheavy.present.strength.view import StrengthView, view_strength
 from topheavy.present.weeks.view import SessionRow, WeekRow, WeeksView
 from topheavy.services.strength import answer_strength
 from topheavy.units import METRIC

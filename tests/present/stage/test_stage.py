@@ -12,7 +12,7 @@ import pytest
 from tests.cli.calling import TINY
 from topheavy.gym.lifts import lift_named
 from topheavy.gymfile import read_gym
-from topheavy.present.rig_picture import scene_of
+from topheavy.present.rig.picture import scene_of
 from topheavy.present.stage import Stage, encode_motion, encode_stage, moving, view_stage
 from topheavy.rigging.target import Ask
 from topheavy.services.chosen import Parts, build_chosen, choose

@@ -12,14 +12,14 @@ from topheavy.present.picture import draw_rig
 from topheavy.present.picture.facts import facts
 from topheavy.present.picture.plan import plan
 from topheavy.present.picture.words import description
-from topheavy.present.rig_facts import share_facts
-from topheavy.present.rig_picture import rig_scene
-from topheavy.present.rig_view import view_rig
+from topheavy.present.rig.facts import share_facts
+from topheavy.present.rig.picture import rig_scene
+from topheavy.present.rig.view import view_rig
 from topheavy.present.typeset import INKS, paper_for, typeset
 
 if TYPE_CHECKING:
-    from topheavy.present.link_rows import PieceRow
-    from topheavy.present.rig_view import LoadRow, RigView
+    from topheavy.present.rig.link_rows import PieceRow
+    from topheavy.present.rig.view import LoadRow, RigView
     from topheavy.services.rig import RigAnswer
     from topheavy.units import UnitSystem
 

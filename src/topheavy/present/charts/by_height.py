@@ -11,10 +11,10 @@ from topheavy.present.charts.chart import Chart, shaded_key
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from topheavy.present.curve_view import CurveView
     from topheavy.present.figure import Figure
-    from topheavy.present.rep_view import RepView
-    from topheavy.present.strength_view import StrengthView
+    from topheavy.present.loads.view import CurveView
+    from topheavy.present.rep.view import RepView
+    from topheavy.present.strength.view import StrengthView
     from topheavy.units import UnitSystem
 
 Point = tuple[float, float]

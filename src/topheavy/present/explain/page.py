@@ -12,7 +12,7 @@ from topheavy.present.curves.words import description as curves_words
 from topheavy.present.explain.names import at_the_bottom, side_name
 from topheavy.present.explain.strip import Hung, strip_svg, strip_words
 from topheavy.present.explain.view import view_explained
-from topheavy.present.rig_picture import rig_scene
+from topheavy.present.rig.picture import rig_scene
 from topheavy.present.typeset import INKS, paper_for, typeset
 from topheavy.services.reps.sides import BAND, PLAIN
 

@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from topheavy.present.explain.names import at_the_bottom, off_the_bottom, side_name
 from topheavy.present.picture.words import sentence
-from topheavy.present.rig_steps import ends_text, plates_text
-from topheavy.present.rig_words import compared
+from topheavy.present.rig.steps import ends_text, plates_text
+from topheavy.present.rig.words import compared
 from topheavy.services.explain import FIRST_SHIFT_KG, REPEATS_MEN, REPEATS_WOMEN
 
 if TYPE_CHECKING:

@@ -18,7 +18,7 @@ from topheavy.present.review.rows import (
     TrendRow,
     WorkRow,
 )
-from topheavy.present.rig_steps import loading_text
+from topheavy.present.rig.steps import loading_text
 from topheavy.present.weeks.view import energy
 from topheavy.services.cautions import cautions_by_words
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from topheavy.present.figure import Figure, length, mass, share
-from topheavy.present.rig_steps import loading_text, setting_text
+from topheavy.present.rig.steps import loading_text, setting_text
 from topheavy.present.room.words import (
     change_text,
     clock,

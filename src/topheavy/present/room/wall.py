@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from topheavy.present.rig_steps import loading_text, setting_text
+from topheavy.present.rig.steps import loading_text, setting_text
 from topheavy.present.room.words import change_text, clock, clock_up, end_text, hang_text
 from topheavy.room.now import stations_at
 from topheavy.room.reading import on_the_bar

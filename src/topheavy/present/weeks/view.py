@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from topheavy.present.figure import Figure, mass, share
-from topheavy.present.rig_steps import loading_text
+from topheavy.present.rig.steps import loading_text
 from topheavy.present.weeks import dates, words
 from topheavy.training.weeks import WEEKDAYS
 from topheavy.training.weeks_checks import SOURCES

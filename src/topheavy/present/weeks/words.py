@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from topheavy.present.rig_steps import both_ends_text, ends_text
+from topheavy.present.rig.steps import both_ends_text, ends_text
 from topheavy.training.days import DAYS
 from topheavy.training.weeks_slots import TEST
 

@@ -9,7 +9,7 @@ from fastapi.responses import JSONResponse, Response
 
 from topheavy.asked.matching import refuse_without_match
 from topheavy.present.jsonable import plain
-from topheavy.present.rig_view import RigView, view_rig
+from topheavy.present.rig.view import RigView, view_rig
 from topheavy.web.api.schemas import PDF, answered
 from topheavy.web.api.services import service_routes
 from topheavy.web.asked import AskedWords  # noqa: TC001 - the routes are read when they are made

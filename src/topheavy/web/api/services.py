@@ -17,15 +17,15 @@ from topheavy.asked.weighing import doubt_of, read_typed, weigh_told
 from topheavy.errors import BadInputError, NotInStockError
 from topheavy.lifter.motion_model import model_for
 from topheavy.planfile import PlanFileError, demo_plan, parse_plan
-from topheavy.present.catalogue_view import CaliperView, LookUpView, view_calipers, view_look_up
-from topheavy.present.curve_view import CurveView, view_curve
+from topheavy.present.catalogue.view import CaliperView, LookUpView, view_calipers, view_look_up
 from topheavy.present.jsonable import plain
-from topheavy.present.ramp_view import RampView, view_ramp
-from topheavy.present.rep_view import RepView, view_rep
-from topheavy.present.session_view import SessionView, view_session
-from topheavy.present.strength_view import StrengthView, view_strength
+from topheavy.present.loads.view import CurveView, view_curve
+from topheavy.present.ramp.view import RampView, view_ramp
+from topheavy.present.rep.view import RepView, view_rep
+from topheavy.present.session.view import SessionView, view_session
+from topheavy.present.strength.view import StrengthView, view_strength
 from topheavy.present.weeks.view import WeeksView, view_weeks
-from topheavy.present.weigh_view import WeighView, view_weighing
+from topheavy.present.weigh.view import WeighView, view_weighing
 from topheavy.services.catalogue import LookUp
 from topheavy.services.curve import answer_curve
 from topheavy.services.ramp import answer_ramp

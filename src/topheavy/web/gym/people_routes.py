@@ -11,8 +11,8 @@ from fastapi.responses import HTMLResponse, Response  # noqa: TC002 - read by th
 
 from topheavy.errors import BadInputError, NotInStockError, TopheavyError
 from topheavy.gym.lifts import lift_named
-from topheavy.present.strength_curve import strength_svg
-from topheavy.present.strength_view import view_strength
+from topheavy.present.strength.curve import strength_svg
+from topheavy.present.strength.view import view_strength
 from topheavy.services.rig import Place
 from topheavy.services.strength import answer_strength
 from topheavy.web.access import Coach, SignedIn  # noqa: TC001 - read by the routes

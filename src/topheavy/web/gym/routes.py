@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Final
 from fastapi import APIRouter
 from fastapi.responses import HTMLResponse  # noqa: TC002 - read by the routes
 
-from topheavy.present.gym_view import view_gym
+from topheavy.present.gym.view import view_gym
 from topheavy.services.chain_care import inspections_due
 from topheavy.services.stock_check import check_gym
 from topheavy.services.strength_check import contradictions_in

@@ -10,7 +10,7 @@ from fastapi import APIRouter, Query
 from fastapi.responses import HTMLResponse, Response  # noqa: TC002 - read by the routes
 
 from topheavy.errors import NotInStockError, TopheavyError
-from topheavy.present.gym_view import view_gym
+from topheavy.present.gym.view import view_gym
 from topheavy.services.stock_check import check_gym
 from topheavy.store.gyms import load_gym
 from topheavy.web.access import Coach, back_to

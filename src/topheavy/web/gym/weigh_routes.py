@@ -12,8 +12,8 @@ from topheavy.asked.described import RigDescribed, read_rig
 from topheavy.asked.weighing import WAYS, doubt_of, reading_of, weigh_told
 from topheavy.errors import BadInputError, TopheavyError
 from topheavy.gym.lifts import LIFTS
-from topheavy.present.weigh_picture import weighing_svg
-from topheavy.present.weigh_view import view_weighing
+from topheavy.present.weigh.picture import weighing_svg
+from topheavy.present.weigh.view import view_weighing
 from topheavy.web.access import Coach  # noqa: TC001 - read by the routes
 from topheavy.web.access.desks import OpenDesk  # noqa: TC001 - read by the routes
 from topheavy.web.desk import today

@@ -12,7 +12,7 @@ from fastapi.responses import HTMLResponse, Response  # noqa: TC002 - read by th
 from topheavy.errors import TopheavyError
 from topheavy.gym.lifts import LIFTS
 from topheavy.gym.records import THIRDS
-from topheavy.present.log_view import how_it_went, set_row
+from topheavy.present.store.log_view import how_it_went, set_row
 from topheavy.services.logged import as_known
 from topheavy.store.sets import add_sets, find_set
 from topheavy.web.access import SignedIn, Visitor, back_to

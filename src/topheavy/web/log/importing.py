@@ -13,7 +13,7 @@ from topheavy.gym.lifts import LIFTS
 from topheavy.logfile.mapping import Said
 from topheavy.logfile.meanings import IGNORE, MEANINGS, meaning_of, split_header
 from topheavy.logfile.table import LogFileError
-from topheavy.present.log_view import how_it_went, set_row
+from topheavy.present.store.log_view import how_it_went, set_row
 from topheavy.store.sets import add_sets, count_known
 from topheavy.web.access import Coach, Visitor, back_to
 from topheavy.web.access.desks import OpenDesk  # noqa: TC001 - read by the routes

@@ -11,7 +11,7 @@ from fastapi.responses import HTMLResponse, Response, StreamingResponse
 
 from topheavy.gym.lifts import LIFTS
 from topheavy.logfile.write import csv_text, json_lines, write_parquet
-from topheavy.present.log_view import how_it_went, set_row
+from topheavy.present.store.log_view import how_it_went, set_row
 from topheavy.store.sets import list_sets
 from topheavy.web.access import SignedIn, Visitor  # noqa: TC001 - read by the routes
 from topheavy.web.access.desks import OpenDesk  # noqa: TC001 - read by the routes
@@ -21,7 +21,7 @@ from topheavy.web.templates import render
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from topheavy.present.log_view import SetRow
+    from topheavy.present.store.log_view import SetRow
     from topheavy.web.desk import Desk
     from topheavy.web.house import House
 

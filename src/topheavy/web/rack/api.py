@@ -11,8 +11,8 @@ from pydantic import BaseModel, ConfigDict, Field
 from topheavy.gym.day import day_number
 from topheavy.gym.lifts import lift_named
 from topheavy.present.jsonable import plain
-from topheavy.present.log_view import LogView, view_log
-from topheavy.present.work_view import DayView
+from topheavy.present.store.log_view import LogView, view_log
+from topheavy.present.work.view import DayView
 from topheavy.store.sets import Wanted, list_sets
 from topheavy.web.access import SignedIn  # noqa: TC001 - read by the routes
 from topheavy.web.access.desks import OpenDesk  # noqa: TC001 - read by the routes

@@ -15,7 +15,7 @@ from pydantic import ConfigDict, Field
 from topheavy.errors import BadInputError, TopheavyError
 from topheavy.gym.day import day_number
 from topheavy.present.jsonable import plain
-from topheavy.present.work_words import hung_words, kind_words
+from topheavy.present.work.words import hung_words, kind_words
 from topheavy.services.work import WorkAsk, hung_of, work_of
 from topheavy.store.gyms import Change
 from topheavy.store.work import find_work, give_work, take_work, todays_work

@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING, Any
 from urllib.parse import urlencode
 
 from topheavy.gym.lifts import lift_named
-from topheavy.present.bar_sketch import bar_sketch
+from topheavy.present.work.bar_sketch import bar_sketch
 from topheavy.services.at_the_rack import stand
 from topheavy.web.rack.today import rack_view, read_today
 
 if TYPE_CHECKING:
-    from topheavy.present.work_view import RackView, StepView
+    from topheavy.present.work.view import RackView, StepView
     from topheavy.training.work import Work
     from topheavy.units import UnitSystem
     from topheavy.web.access import Visitor

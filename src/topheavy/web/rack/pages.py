@@ -11,7 +11,7 @@ from fastapi import APIRouter, Form, Header, Query
 from fastapi.responses import FileResponse, HTMLResponse, Response
 
 from topheavy.errors import BadInputError
-from topheavy.present.work_words import done_words, kind_words
+from topheavy.present.work.words import done_words, kind_words
 from topheavy.services.at_the_rack import stand
 from topheavy.store.work import work_to_come
 from topheavy.web.access import SignedIn, back_to

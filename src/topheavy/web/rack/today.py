@@ -7,7 +7,7 @@ from collections import OrderedDict
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
-from topheavy.present.work_view import view_rack
+from topheavy.present.work.view import view_rack
 from topheavy.services.after_attempt import after_attempt, left_at
 from topheavy.services.at_the_rack import stand
 from topheavy.store.sets import Wanted, list_sets
@@ -16,7 +16,7 @@ from topheavy.web.desk import today
 
 if TYPE_CHECKING:
     from topheavy.gym.log import LoggedSet
-    from topheavy.present.work_view import RackView
+    from topheavy.present.work.view import RackView
     from topheavy.store.sets import Entry
     from topheavy.training.work import Work
     from topheavy.units import UnitSystem

@@ -1,0 +1,1 @@
+"""Chain by standard and by calipers: view and text."""

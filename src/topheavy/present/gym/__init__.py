@@ -1,0 +1,1 @@
+"""The gym's stock and people: view and text."""

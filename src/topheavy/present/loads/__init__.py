@@ -1,0 +1,1 @@
+"""The load at any height of a rig: points, view and text."""

@@ -1,0 +1,1 @@
+"""A rig matched to a lifter's strength: view, text and curves."""

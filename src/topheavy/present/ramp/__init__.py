@@ -1,0 +1,1 @@
+"""The way up to the top set: view, text and words."""

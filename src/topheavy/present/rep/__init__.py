@@ -1,0 +1,1 @@
+"""How the bar moves: view, text and words."""

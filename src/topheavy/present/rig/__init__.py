@@ -1,0 +1,1 @@
+"""A rig that was found: as facts, view, text, set-up steps and drawing."""

@@ -1,0 +1,1 @@
+"""A session: view, text and words."""

@@ -1,0 +1,1 @@
+"""Speed work with chain and without: view and text."""

@@ -1,0 +1,1 @@
+"""What the store keeps: gyms, accounts, the log and files brought in."""

@@ -1,0 +1,1 @@
+"""Strength by height: view, text and curve."""

@@ -1,0 +1,1 @@
+"""What hangs against a scale: view, text and drawing."""
