@@ -142,9 +142,18 @@ def problem(status: HTTPStatus, error: TopheavyError) -> dict[str, Any]:
         "type": "about:blank",
         "title": status.phrase,
         "status": status.value,
-        "detail": error.lines()[0],
-        **{key: str(value) for key, value in told.items() if value is not None},
+        "detail": sayable(error.lines()[0]),
+        **{key: sayable(str(value)) for key, value in told.items() if value is not None},
     }
+
+
+def sayable(text: str) -> str:
+    r"""Write half a character, which no answer can carry, as what it is.
+
+    >>> sayable("bar \ud83d")
+    'bar \\ud83d'
+    """
+    return text.encode("utf-8", "backslashreplace").decode()
 
 
 def _short(value: object) -> str:

@@ -9,6 +9,8 @@ from urllib.parse import quote
 
 from anyio.to_thread import run_sync
 from starlette.datastructures import Headers, MutableHeaders
+from starlette.exceptions import HTTPException
+from starlette.formparsers import MultiPartException
 from starlette.requests import Request
 from starlette.responses import RedirectResponse
 
@@ -17,7 +19,14 @@ from topheavy.logfile.table import LARGEST_BYTES
 from topheavy.store.accounts import any_account
 from topheavy.store.sign_ins import signed_in
 from topheavy.web.access.keys import hashed
-from topheavy.web.access.refusals import RefusedError, forged, not_signed_in, too_large
+from topheavy.web.access.refusals import (
+    RefusedError,
+    forged,
+    no_form,
+    not_signed_in,
+    store_away,
+    too_large,
+)
 from topheavy.web.access.visit import VISIT, Visit, Visitor, liked
 from topheavy.web.desk import now
 from topheavy.web.problems import answer_mistake
@@ -32,6 +41,12 @@ if TYPE_CHECKING:
 
 MOST_BYTES: Final = 8_000_000
 """Most that is read of one request [bytes]."""
+
+STRANGER_BYTES: Final = 64_000
+"""Most that is read of somebody who is not signed in: a name and a passphrase [bytes]."""
+
+MOST_FIELDS: Final = 5_000
+"""Most fields of a form, as the longest form of the gym's pages has them."""
 
 LARGER: Final = {"/log/import": LARGEST_BYTES + 100_000}
 """Pages that take more from a coach: a whole log as a file."""
@@ -97,8 +112,8 @@ class Gate:
         request = Request(scope, receive)
         try:
             visit = await run_sync(self._visit, request)
-        except TopheavyError as error:  # the store is away: nobody knows who asks
-            await answer_mistake(request, error)(scope, receive, send)
+        except TopheavyError:  # the store is away: nobody knows who asks, so no more is told
+            await answer_mistake(request, store_away())(scope, receive, send)
             return
         mark = VISIT.set(visit)
         try:
@@ -137,7 +152,7 @@ class Gate:
         visit.said = told if isinstance(told, dict) else {}
         visit.visitor = self._who(visit)
         if rules.shelf is not None and rules.stocked and visit.visitor is not None:
-            chosen = keys.read(cookies.get(keys.name("gym"), ""))
+            chosen = keys.read(cookies.get(keys.name("gym"), ""), "gym")
             visit.desk, visit.gyms = _desk(rules.shelf, visit.visitor, chosen)
         visit.nav = _nav(rules, visit)
         return visit
@@ -216,12 +231,17 @@ async def _checked(request: Request, visit: Visit) -> Receive:
     site = request.headers.get("sec-fetch-site", "same-origin")
     if site not in {"same-origin", "none"}:
         raise forged()
-    coach = visit.visitor is not None and visit.visitor.coach
-    body = await _body(request, LARGER.get(request.url.path, MOST_BYTES) if coach else MOST_BYTES)
+    body = await _body(request, _most(request.url.path, visit))
     sent = request.headers.get("x-csrf-token") or await _field(request.scope, body)
     if not visit.keys.same_csrf(visit.token, sent):
         raise forged()
     return _again(body, request.receive)
+
+
+def _most(path: str, visit: Visit) -> int:
+    if visit.visitor is None:
+        return STRANGER_BYTES
+    return LARGER.get(path, MOST_BYTES) if visit.visitor.coach else MOST_BYTES
 
 
 async def _body(request: Request, most: int) -> bytes:
@@ -241,9 +261,14 @@ async def _field(scope: Scope, body: bytes) -> str:
     kind = Headers(scope=scope).get("content-type", "").partition(";")[0].strip().lower()
     if kind not in {"application/x-www-form-urlencoded", "multipart/form-data"}:
         return ""
-    async with Request(scope, _again(body, _nothing)).form(max_files=20, max_fields=2000) as form:
-        sent = form.get("csrf", "")
-        return sent if isinstance(sent, str) else ""
+    asked = Request(scope, _again(body, _nothing))
+    try:
+        async with asked.form(max_files=20, max_fields=MOST_FIELDS) as form:
+            sent = form.get("csrf", "")
+            return sent if isinstance(sent, str) else ""
+    except (HTTPException, MultiPartException) as error:
+        told = error.detail if isinstance(error, HTTPException) else error.message
+        raise no_form(told) from None
 
 
 def _again(body: bytes, then: Receive) -> Receive:

@@ -10,8 +10,8 @@ from typing import Any, Final
 from itsdangerous import BadData, Signer, URLSafeTimedSerializer
 
 TOKEN_BYTES: Final = 32
-"""Random bytes of a token: 256 bits; the OWASP Session Management Cheat Sheet asks for 64 at
-least."""
+"""Random bytes of a token: 256 bits; the OWASP Session Management Cheat Sheet asks for 64 bits of
+entropy at least."""
 
 _SAID_S: Final = 120
 
@@ -35,22 +35,24 @@ class Keys:
 
     def __init__(self, secret: str, *, secure: bool) -> None:
         self._secret = secret.encode()
-        self._signer = Signer(secret, salt="topheavy.visit", digest_method=hashlib.sha256)
         self._said = URLSafeTimedSerializer(secret, salt="topheavy.said")
         self.secure = secure
 
     def name(self, cookie: str = "visit") -> str:
-        """Name a cookie; over TLS its prefix ties it to this host (RFC 6265bis, 4.1.3.2)."""
+        """Name a cookie; over TLS its prefix ties it to this host.
+
+        RFC 6265bis, section 4.1.3.2; the section's number is from memory.
+        """
         return f"{'__Host-' if self.secure else ''}topheavy-{cookie}"
 
-    def sign(self, text: str) -> str:
-        """Sign what a cookie holds."""
-        return self._signer.sign(text).decode()
+    def sign(self, text: str, cookie: str = "visit") -> str:
+        """Sign what a cookie holds, so that it is good for that cookie alone."""
+        return self._signer(cookie).sign(text).decode()
 
-    def read(self, cookie: str) -> str:
-        """Give back what was signed; empty for anything else."""
+    def read(self, value: str, cookie: str = "visit") -> str:
+        """Give back what was signed for a cookie; empty for anything else."""
         try:
-            return self._signer.unsign(cookie).decode()
+            return self._signer(cookie).unsign(value).decode()
         except (BadData, UnicodeError):
             return ""
 
@@ -74,13 +76,20 @@ class Keys:
             return None
 
     def cookie(self, name: str, value: str, max_age_s: int | None = None) -> str:
-        """Write a ``Set-Cookie`` header: sent only to us, and out of reach of scripts."""
-        parts = [f"{self.name(name)}={value}", "Path=/", "HttpOnly", "SameSite=Strict"]
+        """Write a ``Set-Cookie`` header: out of scripts' reach, sent with no write from elsewhere.
+
+        ``Strict`` would keep it back when a link in a message is followed: the page to sign in that
+        is shown then sets a cookie of its own, and whoever was signed in is so no longer.
+        """
+        parts = [f"{self.name(name)}={value}", "Path=/", "HttpOnly", "SameSite=Lax"]
         if max_age_s is not None:
             parts.append(f"Max-Age={max_age_s}")
         if self.secure:
             parts.append("Secure")
         return "; ".join(parts)
+
+    def _signer(self, cookie: str) -> Signer:
+        return Signer(self._secret, salt=f"topheavy.{cookie}", digest_method=hashlib.sha256)
 
 
 def new_token() -> str:

@@ -52,6 +52,22 @@ def forged() -> RefusedError:
     )
 
 
+def no_form(why: str) -> RefusedError:
+    """400 for a form that can't be taken apart."""
+    return RefusedError(
+        "What was sent is no form that can be read", HTTPStatus.BAD_REQUEST, got=why
+    )
+
+
+def store_away() -> RefusedError:
+    """503 for whoever asks while nobody can tell who it is; where the store is stays unsaid."""
+    return RefusedError(
+        "The store can't be reached just now",
+        HTTPStatus.SERVICE_UNAVAILABLE,
+        wanted="try again in a moment; nothing was changed",
+    )
+
+
 def too_large(most_bytes: int) -> RefusedError:
     """413 for more than is read."""
     return RefusedError(

@@ -17,6 +17,7 @@ from topheavy.store.sets import add_each
 from topheavy.store.work import find_work
 from topheavy.training.work import Work
 from topheavy.web.desk import now, today
+from topheavy.web.problems import sayable
 from topheavy.web.rack.words import SentSet, SetAnswer, SetAnswers, Trouble
 
 if TYPE_CHECKING:
@@ -221,9 +222,9 @@ def _answer(raw: object, outcome: Outcome) -> SetAnswer:
     told = None
     if error is not None:
         told = Trouble(
-            detail=error.lines()[0],
-            field=error.field,
-            got=None if error.got is None else str(error.got),
+            detail=sayable(error.lines()[0]),
+            field=None if error.field is None else sayable(error.field),
+            got=None if error.got is None else sayable(str(error.got)),
             wanted=error.wanted,
         )
     state = "refused" if error else "new" if outcome.new else "known"
@@ -232,4 +233,4 @@ def _answer(raw: object, outcome: Outcome) -> SetAnswer:
 
 def _id_of(raw: object) -> str:
     found: Mapping[str, Any] = raw if isinstance(raw, dict) else {}
-    return str(found.get("id", ""))[:36]
+    return sayable(str(found.get("id", ""))[:36])
