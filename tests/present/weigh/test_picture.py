@@ -19,13 +19,13 @@ SVG = "{http://www.w3.org/2000/svg}"
 HEIGHTS = (0.3, 0.5, 0.7, 0.9, 1.1, 1.3)
 
 
-def weighed(off_kg: float = 0.0, way: str = "raising") -> Weighing:
+def weighed(off_kg: float = 0.0, way: str = "raising", number: int = 4) -> Weighing:
     chain = Chain(links=32, pitch_m=0.056, density_kg_per_m=5.3, density_u_kg_per_m=0.05)
     end = End((Straight(chain=chain, drop_m=0.05),))
     rig = Rig(20.0, 60.0, end, end)
     curve = rig.curve(Ground(), "raising")
     masses = [float(curve.at(height)) for height in HEIGHTS]
-    masses[3] += off_kg
+    masses[number - 1] += off_kg
     readings = [
         ScaleReading(height_m=height, mass_kg=mass, way=way)  # type: ignore[arg-type]  # one of them
         for height, mass in zip(HEIGHTS, masses, strict=True)
@@ -52,6 +52,17 @@ def test_the_reading_that_is_off_is_ringed_and_named() -> None:
     said = f"at 90.0 cm {answer.rows[3].reading.mass_kg:.1f} kg, predicted"
     assert said in text
     assert ", off;" in text
+
+
+@pytest.mark.parametrize("number", [1, 6])
+def test_the_name_of_the_one_that_is_off_stays_on_the_sheet(number: int) -> None:
+    """Some 70 wide at the size it is set in, left of its place or right of it."""
+    drawn = ET.fromstring(weighing_svg(weighed(8.0, number=number), METRIC))  # noqa: S314 - our own
+    said = next(one for one in drawn.iter(f"{SVG}text") if one.text == f"{number} is off")
+    wide = float(drawn.get("viewBox", "").split()[2])
+    x = float(said.get("x", ""))
+    low, high = (x - 70, x) if said.get("text-anchor") == "end" else (x, x + 70)
+    assert 0 <= low < high <= wide
 
 
 def test_a_disc_stands_for_a_way_that_nobody_said() -> None:

@@ -27,6 +27,7 @@ if TYPE_CHECKING:
 _WIDE, _HIGH = 520.0, 340.0
 _LEFT, _RIGHT, _TOP, _LOW = 64.0, 500.0, 16.0, 276.0
 _TYPE: Final = 12.0
+_WORDS_WIDE: Final = 70.0
 _STEPS: Final = (1.0, 2.0, 2.5, 5.0, 10.0)
 _MARKS: Final = {"raising": "raising", "lowering": "lowering", "unsaid": "way not said"}
 
@@ -174,9 +175,9 @@ def _reading(sheet: Sheet, number: int, row: Row, place: Point) -> None:
         sheet.add(sheet.root, "circle", cx=x, cy=y, r=12, fill="none", stroke=EMBER, stroke_width=2)
         # Near the right edge the words stand on the left, where the whole of them is seen.
         left = x + 16 + _WORDS_WIDE > _WIDE
-        beside = {"text_anchor": "end"} if left else {}
-        place = (x - 16 if left else x + 16, y + 4)
-        sheet.words(sheet.root, f"{number} is off", place, _TYPE, font_weight="700", **beside)
+        anchor, aside = ("end", -16) if left else ("start", 16)
+        words, at = f"{number} is off", (x + aside, y + 4)
+        sheet.words(sheet.root, words, at, _TYPE, font_weight="700", text_anchor=anchor)
 
 
 def _legend(sheet: Sheet, rows: Sequence[Row]) -> None:
