@@ -100,7 +100,7 @@ def gyms_routes(shelf: Shelf) -> APIRouter:
 
 def _remember(gym_id: int) -> None:
     keys, out = a_visit().keys, a_visit().out
-    out.append(keys.cookie("gym", keys.sign(str(gym_id)), _MONTH_S))
+    out.append(keys.cookie("gym", keys.sign(str(gym_id), "gym"), _MONTH_S))
 
 
 def _may_add(shelf: Shelf, visitor: Visitor) -> None:
