@@ -7,6 +7,8 @@ from typing import Any
 import sqlalchemy as sa
 from alembic import op
 
+from topheavy.store.migrations.appending import only_add
+
 revision = "0001"
 down_revision = None
 
@@ -20,8 +22,9 @@ def upgrade() -> None:
     _stock()
     _people()
     _log()
+    _refuse()
     for name in _TABLES:
-        _only_add(name)
+        only_add(name)
 
 
 def _table(name: str, *columns: Any) -> None:
@@ -172,20 +175,10 @@ def _log() -> None:
     op.create_index("ix_log_set_when", "log_set", ["gym_id", "day"])
 
 
-def _only_add(table: str) -> None:
-    """Let the database itself refuse to change or drop a row."""
-    if op.get_bind().dialect.name == "sqlite":
-        for what in ("UPDATE", "DELETE"):
-            op.execute(
-                f"CREATE TRIGGER {table}_no_{what.lower()} BEFORE {what} ON {table} "
-                "BEGIN SELECT RAISE(ABORT, 'append-only'); END"
-            )
-        return
-    op.execute(
-        "CREATE OR REPLACE FUNCTION topheavy_only_add() RETURNS trigger LANGUAGE plpgsql AS "
-        "$$ BEGIN RAISE EXCEPTION 'append-only'; END $$"
-    )
-    op.execute(
-        f"CREATE TRIGGER {table}_only_add BEFORE UPDATE OR DELETE OR TRUNCATE ON {table} "
-        "FOR EACH STATEMENT EXECUTE FUNCTION topheavy_only_add()"
-    )
+def _refuse() -> None:
+    """Make the function that refuses changes on PostgreSQL."""
+    if op.get_bind().dialect.name != "sqlite":
+        op.execute(
+            "CREATE OR REPLACE FUNCTION topheavy_only_add() RETURNS trigger LANGUAGE plpgsql AS "
+            "$$ BEGIN RAISE EXCEPTION 'append-only'; END $$"
+        )

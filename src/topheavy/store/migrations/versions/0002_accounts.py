@@ -7,6 +7,8 @@ from typing import Any
 import sqlalchemy as sa
 from alembic import op
 
+from topheavy.store.migrations.appending import only_add
+
 revision = "0002"
 down_revision = "0001"
 
@@ -17,7 +19,7 @@ def upgrade() -> None:
     """Make the tables; what was done to accounts is only added to."""
     _accounts()
     _doors()
-    _only_add("account_change")
+    only_add("account_change")
 
 
 def _column(name: str, kind: Any, *, empty: bool = False) -> sa.Column[Any]:
@@ -86,19 +88,4 @@ def _doors() -> None:
         _column("id", sa.Integer()),
         _column("value", sa.String(64)),
         sa.PrimaryKeyConstraint("id", name="pk_server_secret"),
-    )
-
-
-def _only_add(table: str) -> None:
-    """Let the database itself refuse to change or drop a row."""
-    if op.get_bind().dialect.name == "sqlite":
-        for what in ("UPDATE", "DELETE"):
-            op.execute(
-                f"CREATE TRIGGER {table}_no_{what.lower()} BEFORE {what} ON {table} "
-                "BEGIN SELECT RAISE(ABORT, 'append-only'); END"
-            )
-        return
-    op.execute(
-        f"CREATE TRIGGER {table}_only_add BEFORE UPDATE OR DELETE OR TRUNCATE ON {table} "
-        "FOR EACH STATEMENT EXECUTE FUNCTION topheavy_only_add()"
     )

@@ -7,6 +7,8 @@ from typing import Any
 import sqlalchemy as sa
 from alembic import op
 
+from topheavy.store.migrations.appending import only_add
+
 revision = "0003"
 down_revision = "0002"
 
@@ -17,9 +19,9 @@ def upgrade() -> None:
     """Make the tables; their rows are only added to."""
     for name in ("chain_inspection", "chain_weighing"):
         _care(name)
-        _only_add(name)
+        only_add(name)
     _plans()
-    _only_add("room_plan")
+    only_add("room_plan")
 
 
 def _column(name: str, kind: Any, *, empty: bool = False) -> sa.Column[Any]:
@@ -64,18 +66,3 @@ def _plans() -> None:
         ),
     )
     op.create_index("ix_room_plan_gym_id_day", "room_plan", ["gym_id", "day"])
-
-
-def _only_add(table: str) -> None:
-    """Let the database itself refuse to change or drop a row."""
-    if op.get_bind().dialect.name == "sqlite":
-        for what in ("UPDATE", "DELETE"):
-            op.execute(
-                f"CREATE TRIGGER {table}_no_{what.lower()} BEFORE {what} ON {table} "
-                "BEGIN SELECT RAISE(ABORT, 'append-only'); END"
-            )
-        return
-    op.execute(
-        f"CREATE TRIGGER {table}_only_add BEFORE UPDATE OR DELETE OR TRUNCATE ON {table} "
-        "FOR EACH STATEMENT EXECUTE FUNCTION topheavy_only_add()"
-    )

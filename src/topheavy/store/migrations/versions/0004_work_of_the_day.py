@@ -7,6 +7,8 @@ from typing import Any
 import sqlalchemy as sa
 from alembic import op
 
+from topheavy.store.migrations.appending import only_add
+
 revision = "0004"
 down_revision = "0003"
 
@@ -36,23 +38,8 @@ def upgrade() -> None:
         sa.UniqueConstraint("gym_id", "entry", name="uq_work_gym_id_entry"),
     )
     op.create_index("ix_work_gym_id_day", "work", ["gym_id", "day"])
-    _only_add("work")
+    only_add("work")
 
 
 def _column(name: str, kind: Any, *, empty: bool = False) -> sa.Column[Any]:
     return sa.Column(name, kind, nullable=empty)
-
-
-def _only_add(table: str) -> None:
-    """Let the database itself refuse to change or drop a row."""
-    if op.get_bind().dialect.name == "sqlite":
-        for what in ("UPDATE", "DELETE"):
-            op.execute(
-                f"CREATE TRIGGER {table}_no_{what.lower()} BEFORE {what} ON {table} "
-                "BEGIN SELECT RAISE(ABORT, 'append-only'); END"
-            )
-        return
-    op.execute(
-        f"CREATE TRIGGER {table}_only_add BEFORE UPDATE OR DELETE OR TRUNCATE ON {table} "
-        "FOR EACH STATEMENT EXECUTE FUNCTION topheavy_only_add()"
-    )

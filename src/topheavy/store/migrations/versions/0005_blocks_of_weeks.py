@@ -5,6 +5,8 @@ from __future__ import annotations
 import sqlalchemy as sa
 from alembic import op
 
+from topheavy.store.migrations.appending import only_add
+
 revision = "0005"
 down_revision = "0004"
 
@@ -25,14 +27,4 @@ def upgrade() -> None:
         sa.PrimaryKeyConstraint("gym_id", "number", name="pk_block_plan"),
         sa.ForeignKeyConstraint(["gym_id"], ["gym.id"], name="fk_block_plan_gym"),
     )
-    if op.get_bind().dialect.name == "sqlite":
-        for what in ("UPDATE", "DELETE"):
-            op.execute(
-                f"CREATE TRIGGER block_plan_no_{what.lower()} BEFORE {what} ON block_plan "
-                "BEGIN SELECT RAISE(ABORT, 'append-only'); END"
-            )
-        return
-    op.execute(
-        "CREATE TRIGGER block_plan_only_add BEFORE UPDATE OR DELETE OR TRUNCATE ON block_plan "
-        "FOR EACH STATEMENT EXECUTE FUNCTION topheavy_only_add()"
-    )
+    only_add("block_plan")
