@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any, Final
 from topheavy.errors import BadInputError
 from topheavy.present.typeset import INKS, paper_for, typeset
 from topheavy.present.weeks import dates
+from topheavy.present.weeks.view import by_day
 
 if TYPE_CHECKING:
     from topheavy.present.weeks.view import SessionRow, WeekRow, WeeksView
@@ -72,7 +73,7 @@ def _week(week: WeekRow, view: WeeksView, *, alone: bool) -> dict[str, Any]:
         "name": f"Week {week.number}",
         "dates": f"{week.dates}, {week.iso_week}",
         "wave": f"{week.wave[:1].upper()}{week.wave[1:]}{place}",
-        "tables": [_of_lifter(rows)] if alone else [_of_day(day) for day in _by_day(rows)],
+        "tables": [_of_lifter(rows)] if alone else [_of_day(day) for day in by_day(rows)],
         "numbers": [
             f"{row.lifter}: {row.sets} sets, {row.reps} reps, {row.work}"
             for row in view.numbers
@@ -94,13 +95,6 @@ def halves(lines: list[str]) -> list[list[str]]:
             break
         left.append(line)
     return [left, lines[len(left) :]]
-
-
-def _by_day(rows: list[SessionRow]) -> list[list[SessionRow]]:
-    days: dict[tuple[str, int, str], list[SessionRow]] = {}
-    for row in rows:
-        days.setdefault((row.date, row.day, row.lift), []).append(row)
-    return list(days.values())
 
 
 def _of_day(rows: list[SessionRow]) -> dict[str, Any]:

@@ -10,6 +10,7 @@ from rich.text import Text
 
 from topheavy.present.terminal import ACCENT, QUIET, FirstThatFits, headed, listed, ruled
 from topheavy.present.weeks import dates
+from topheavy.present.weeks.view import by_day
 from topheavy.present.weeks.words import weeks_words
 
 if TYPE_CHECKING:
@@ -33,7 +34,7 @@ def render_week(view: WeeksView) -> RenderableType:
         Text(f"{view.gym}. {week.wave[:1].upper()}{week.wave[1:]}{place}.", style=QUIET),
     ]
     parts += _bases(view)
-    parts += [_day(rows, view.mass_unit) for rows in _by_day(view.sessions)]
+    parts += [_day(rows, view.mass_unit) for rows in by_day(view.sessions)]
     if not view.sessions:
         parts.append(Text("No session this week."))
     if view.numbers:
@@ -64,13 +65,6 @@ def _bases(view: WeeksView) -> list[Text]:
     found = dict.fromkeys(row.plan_of for row in view.sessions if row.of_planned)
     bases = [one for one in found if not any(o != one and o.startswith(one) for o in found)]
     return [Text(f"Plan: percent {'; or '.join(bases)}.", style=QUIET)] if bases else []
-
-
-def _by_day(sessions: Iterable[SessionRow]) -> list[list[SessionRow]]:
-    days: dict[tuple[str, int, str], list[SessionRow]] = {}
-    for row in sessions:
-        days.setdefault((row.date, row.day, row.lift), []).append(row)
-    return list(days.values())
 
 
 def _day(rows: Sequence[SessionRow], unit: str) -> RenderableType:

@@ -13,7 +13,7 @@ from topheavy.training.weeks import WEEKDAYS
 from topheavy.training.weeks_checks import SOURCES
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable, Sequence
 
     from topheavy.services.weeks import Laid, WeeksAnswer
     from topheavy.training.weeks_planned import Flag, WeekNumbers
@@ -175,6 +175,14 @@ def view_weeks(
         cautions=_cautions(sessions),
         promise=PROMISE,
     )
+
+
+def by_day(rows: Iterable[SessionRow]) -> list[list[SessionRow]]:
+    """Put sessions together that are on one day in one lift, in the order they come."""
+    days: dict[tuple[str, int, str], list[SessionRow]] = {}
+    for row in rows:
+        days.setdefault((row.date, row.day, row.lift), []).append(row)
+    return list(days.values())
 
 
 def _cautions(sessions: Sequence[Laid]) -> tuple[str, ...]:
