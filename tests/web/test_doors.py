@@ -14,7 +14,7 @@ import uuid
 from contextlib import closing
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Final, cast
 
 import pytest
 from fastapi.routing import iter_route_contexts
@@ -207,8 +207,7 @@ class Gym:
 
 def app_of(asking: TestClient) -> FastAPI:
     """The application that a client asks."""
-    app: Any = asking.app
-    return app
+    return cast("FastAPI", asking.app)
 
 
 @pytest.fixture(scope="module")

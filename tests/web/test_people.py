@@ -115,6 +115,25 @@ def test_removing_an_account_ends_its_sessions(store: Store) -> None:
     assert post(coach, "/people/remove", name="Runa").status_code == 403
 
 
+def test_a_removed_account_is_made_again_with_a_new_link(store: Store) -> None:
+    """What Undo sends is what was there: whose, and of which gym; the passphrase is chosen anew."""
+    with_pip(store)
+    with_coach(store, name="Wren")
+    coach = signed_in(store)
+    for name in ("pip", "Wren"):
+        old = find_account(store, name)
+        assert post(coach, "/people/remove", name=name).status_code == 303
+        page = coach.get("/people").text.partition('class="told"')[2].partition("</form>")[0]
+        assert 'action="/people"' in page
+        fields = dict(re.findall(r'name="(\w+)" value="([^"]*)"', page))
+        made = post(coach, "/people", **fields)
+        assert made.status_code == 200
+        new = find_account(store, name)
+        assert (new.role, new.lifter, new.gym_id) == (old.role, old.lifter, old.gym_id)
+        assert new.passphrase == ""
+        assert link_in(made.text)
+
+
 def test_changing_one_s_own_passphrase_wants_the_old_one(store: Store) -> None:
     coach, elsewhere = signed_in(store), signed_in(store)
     new = "another four words of mine"

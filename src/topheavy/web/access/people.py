@@ -98,7 +98,11 @@ def people_routes(shelf: Shelf) -> APIRouter:
         account = _theirs(shelf, visitor, name, other=True)
         remove_account(store, account, by=visitor.name, at=now())
         said = f"{account.name}'s account is gone; what was logged stays."
-        return back_to("/people", said)
+        if not _can_be_made_again(account):
+            return back_to("/people", said)
+        over = ALL_GYMS if account.gym_id is None else ""
+        again = {"name": account.name, "lifter": account.lifter, "over": over}
+        return back_to("/people", f"{said} Undo makes a new link.", undo="/people", fields=again)
 
     return people
 
@@ -116,6 +120,12 @@ def _new(visitor: Visitor, name: str, lifter: str, over: str) -> NewAccount:
         raise BadInputError("Which gym?", field="over", wanted="a gym chosen first, or all")
     gym_id = None if everywhere or desk is None else desk.gym_id
     return NewAccount(name=name, role="coach", gym_id=gym_id)
+
+
+def _can_be_made_again(account: Account) -> bool:
+    """Whether the form of this page would make the account that was removed: of the open gym."""
+    desk = a_visit().desk
+    return account.gym_id is None or (desk is not None and desk.gym_id == account.gym_id)
 
 
 def _theirs(shelf: Shelf, visitor: Visitor, name: str, *, other: bool = False) -> Account:
