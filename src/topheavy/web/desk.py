@@ -9,6 +9,7 @@ from datetime import UTC, datetime
 from typing import TYPE_CHECKING, Any, Final
 
 from topheavy.errors import BadInputError
+from topheavy.gym.day import day_number
 from topheavy.gymfile import gym_of_tables
 from topheavy.services.logged import with_log
 from topheavy.store.gyms import Change, GymName, list_gyms, load_gym, newest_version, save_gym
@@ -145,3 +146,17 @@ def now() -> datetime:
 def today() -> str:
     """The day it is here, as year-month-day."""
     return datetime.now(UTC).astimezone().date().isoformat()
+
+
+def happened_on(day: str, field: str) -> None:
+    """Hold a day of something that was done to the calendar: one to come is a slip of the pen.
+
+    Raises
+    ------
+    BadInputError
+        Not a day, or one to come.
+    """
+    if day_number(day, field) > day_number(today(), "today"):
+        raise BadInputError(
+            "That day is still to come", field=field, got=day, wanted=f"{today()} or before"
+        )

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import csv
-import html
 import io
 import re
 import uuid
@@ -22,7 +21,7 @@ from tests.web.people import (
     with_coach,
     with_pip,
 )
-from tests.web.serving import client, store_client, written
+from tests.web.serving import client, store_client, text_of, written
 from topheavy.store.gyms import load_gym
 from topheavy.store.sets import Wanted, add_sets, count_sets, list_sets
 
@@ -56,8 +55,7 @@ def put_sets(store: Store, *sets: LoggedSet) -> None:
 
 
 def said(answer: Response) -> str:
-    text = re.sub(r"<[^>]+>", " ", answer.text)
-    return " ".join(html.unescape(text).split())
+    return text_of(answer.text)
 
 
 def followed(asking: TestClient, path: str, **values: str) -> str:
@@ -135,6 +133,7 @@ MISTAKES: list[tuple[dict[str, str], str]] = [
     ({"reps": "-3"}, "Not a whole number"),
     ({"reps": "2.5"}, "Not a whole number"),
     ({"day": "2026-02-30"}, "Not a day"),
+    ({"day": "2999-01-01"}, "That day is still to come"),
     ({"left": "many"}, "Not a number"),
     ({"top": "120"}, "The load at the bottom is missing"),
     ({"hung": "chain"}, "Something hung, and no loads are given"),

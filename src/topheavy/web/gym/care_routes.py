@@ -11,12 +11,11 @@ from fastapi.responses import HTMLResponse, Response  # noqa: TC002 - read by th
 from topheavy.catalogue.wear import LONGEST_PITCH, MOST_LOST_SECTION
 from topheavy.errors import TopheavyError
 from topheavy.gym.care import ON_SIGHT
-from topheavy.gym.day import day_number
 from topheavy.present.figure import share, sure_mass
 from topheavy.services.chain_care import inspections_due
 from topheavy.web.access import Coach  # noqa: TC001 - read by the routes
 from topheavy.web.access.desks import OpenDesk  # noqa: TC001 - read by the routes
-from topheavy.web.desk import today
+from topheavy.web.desk import happened_on, today
 from topheavy.web.gym.fields import Field
 from topheavy.web.gym.keep import PieceApart, Put, keep
 from topheavy.web.gym.sheets import Sheet
@@ -94,7 +93,7 @@ def care_routes(house: House) -> APIRouter:
         note = f"{kind} of {', '.join(table['tags']) or 'nothing'} on {table.get('day', '')}"
         try:
             _check_ticked(table)
-            _check_day(table)
+            happened_on(table["day"], "inspection[1].day")
             kept = keep(desk, edit, over=over_in(words), by=visitor.name, note=note)
         except TopheavyError as error:
             troubles = troubles_of(error, _SHEETS[kind], edit.path or (kind, 0))
@@ -159,20 +158,6 @@ def _check_ticked(table: dict[str, Any]) -> None:
             field="inspection[1]",
             wanted="a tick at each piece it was done to",
         )
-
-
-def _check_day(table: dict[str, Any]) -> None:
-    """An inspection of a day to come is a slip of the pen."""
-    try:
-        day = day_number(table["day"], "day")
-    except TopheavyError:
-        # No day at all: the reader of gym files says so.
-        return
-    if day > day_number(today(), "today"):
-        raise TopheavyError(
-            "That day is still to come", field="inspection[1].day", got=table["day"],
-            wanted=f"{today()} or before",
-        )  # fmt: skip
 
 
 def _page(

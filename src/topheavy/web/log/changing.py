@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import uuid
 from dataclasses import replace
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated, Any, Final
 
 from fastapi import APIRouter, Form
 from fastapi.responses import HTMLResponse, Response  # noqa: TC002 - read by the routes
@@ -18,7 +18,7 @@ from topheavy.store.sets import add_sets, find_set
 from topheavy.web.access import SignedIn, Visitor, back_to
 from topheavy.web.access.desks import OpenDesk  # noqa: TC001 - read by the routes
 from topheavy.web.access.forms import told_again
-from topheavy.web.desk import Desk, now, today
+from topheavy.web.desk import Desk, happened_on, now, today
 from topheavy.web.log.form import SetForm, shown
 from topheavy.web.templates import render
 
@@ -27,6 +27,9 @@ if TYPE_CHECKING:
     from topheavy.web.house import House
 
 Filled = Annotated[SetForm, Form()]
+
+_THIRD_WORDS: Final = {"lower": "bottom third", "middle": "middle", "top": "top third"}
+"""As the page at the rack says them."""
 
 
 def changing_routes(house: House) -> APIRouter:
@@ -43,6 +46,7 @@ def changing_routes(house: House) -> APIRouter:
     def add(visitor: SignedIn, desk: OpenDesk, form: Filled) -> Response:
         try:
             one = form.as_set(house.units(), visitor.name)
+            happened_on(one.day, "day")
             visitor.must_see(one.lifter)
             one = as_known(house.gym, one)
             return _sent(desk, one, f"Logged: {_said(house, one)}.")
@@ -61,6 +65,7 @@ def changing_routes(house: House) -> APIRouter:
         old = _own(visitor, desk, which)
         try:
             one = form.as_correction(old, house.units(), visitor.name)
+            happened_on(one.day, "day")
             one = as_known(house.gym, one)
             return _sent(desk, one, f"Corrected: {_said(house, one)}. The old one stays below.")
         except TopheavyError as error:
@@ -100,7 +105,7 @@ def _form(
         "lifters": [one.name for one in gym.lifters],
         "lifts": list(LIFTS),
         "stations": [one.name for one in gym.stations],
-        "thirds": THIRDS,
+        "thirds": [(third, _THIRD_WORDS[third]) for third in reversed(THIRDS)],
         "error": None,
     }
 
