@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import html
+import re
 from functools import cache, lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
@@ -54,6 +56,11 @@ def at(path: str, words: Mapping[str, object] | None = None) -> str:
 def written(asking: TestClient) -> dict[str, str]:
     """Headers that a write of this client needs; its cookies go along by themselves."""
     return {"X-Csrf-Token": asking.get("/api/me").json()["csrf"]}
+
+
+def text_of(page: str) -> str:
+    """What a page says, tags left out."""
+    return " ".join(html.unescape(re.sub(r"<[^>]+>", " ", page)).split())
 
 
 def store_client(

@@ -12,7 +12,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING, Any, Final
 
-from tests.web.serving import store_client, written
+from tests.web.serving import store_client, text_of, written
 from topheavy.gymfile import demo_text, gym_of_tables
 from topheavy.store.gyms import Change, load_gym, save_gym
 from topheavy.store.migrating import upgrade
@@ -111,11 +111,6 @@ def keeping(bench: str = "one", tables: dict[str, Any] | None = None) -> Iterato
         begin(store, tables)
     yield Coach(store, store_client(store))
     store.close()
-
-
-def text_of(page: str) -> str:
-    """What a page says, tags left out."""
-    return " ".join(html.unescape(re.sub(r"<[^>]+>", " ", page)).split())
 
 
 def wrong_at(page: str) -> dict[str, str]:

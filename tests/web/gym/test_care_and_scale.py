@@ -6,31 +6,16 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tests.web.gym.keeping import DEMO, Coach, keeping, text_of, wrong_at
+from tests.web.gym.keeping import DEMO, Coach, wrong_at
+from tests.web.serving import text_of
 from topheavy.asked.described import RigDescribed, read_rig
 from topheavy.gymfile import demo_gym, gym_of_tables
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
     from topheavy.gym.gym import Gym
 
 HEIGHTS = (66, 82, 88, 94, 100, 107)
 """At the bottom, and well above where the links leave the floor one by one [cm]."""
-
-
-@pytest.fixture
-def coach() -> Iterator[Coach]:
-    """A coach at the demonstration's gym."""
-    with keeping() as found:
-        yield found
-
-
-@pytest.fixture(scope="module")
-def visitor() -> Iterator[Coach]:
-    """A coach whose forms are refused."""
-    with keeping("look") as found:
-        yield found
 
 
 def test_an_inspection_is_kept_and_a_limit_retires_the_piece(coach: Coach) -> None:

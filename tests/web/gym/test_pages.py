@@ -4,34 +4,17 @@ from __future__ import annotations
 
 import re
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import pytest
 
 from tests.cli.calling import TINY
-from tests.web.gym.keeping import DEMO, Coach, inputs_of, keeping, text_of, wrong_at
-from tests.web.serving import client_of
+from tests.web.gym.keeping import DEMO, Coach, inputs_of, keeping, wrong_at
+from tests.web.serving import client_of, text_of
 from topheavy.gymfile import GymFileError, gym_of_tables, gym_text, parse_gym
 from topheavy.store.gyms import history, load_gym
 
-if TYPE_CHECKING:
-    from collections.abc import Iterator
-
 BAR = {"section": "bar", "name": "deadlift bar", "mass": "20", "sleeve": "43.5"}
-
-
-@pytest.fixture
-def coach() -> Iterator[Coach]:
-    """A coach at the demonstration's gym."""
-    with keeping() as found:
-        yield found
-
-
-@pytest.fixture(scope="module")
-def visitor() -> Iterator[Coach]:
-    """A coach who only looks."""
-    with keeping("look") as found:
-        yield found
 
 
 def test_a_thing_is_added_as_a_version_with_author_and_note(coach: Coach) -> None:

@@ -9,32 +9,18 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
-from tests.web.gym.keeping import Coach, keeping, text_of, wrong_at
+from tests.web.gym.keeping import Coach, keeping, wrong_at
 from tests.web.people import PIP_WORDS, barn, hash_quickly, post, signed_in, with_coach, with_pip
+from tests.web.serving import text_of
 from topheavy.gymfile import demo_gym
 from topheavy.store.gyms import load_gym
 from topheavy.web.gym.people import record_words
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
     from pathlib import Path
 
 READINGS = {"bottom.0": "22.5", "bottom.1": "22.5", "top.0": "70.0", "top.1": "70.4"}
 WREN = {"name": "Wren", "lift": "deadlift", "do": "save", **READINGS}
-
-
-@pytest.fixture
-def coach() -> Iterator[Coach]:
-    """A coach at the demonstration's gym."""
-    with keeping() as found:
-        yield found
-
-
-@pytest.fixture(scope="module")
-def visitor() -> Iterator[Coach]:
-    """A coach whose forms are refused."""
-    with keeping("look") as found:
-        yield found
 
 
 def _lift(coach: Coach, name: str, lift: str) -> Any:
