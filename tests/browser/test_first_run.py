@@ -14,7 +14,7 @@ from tests.browser.test_access import violations
 from tests.store.samples import START, put
 from tests.web.people import COACH_WORDS, PIP_WORDS, hash_quickly, with_coach
 from tests.web.test_first import OWN
-from topheavy.store.accounts import NewAccount, add_account
+from topheavy.store.accounts import NewAccount, add_account, find_account
 from topheavy.store.gyms import load_gym
 from topheavy.store.opening import Store, open_store
 from topheavy.store.sign_ins import invite
@@ -154,3 +154,43 @@ def test_a_lifter_comes_in_by_a_link_on_a_phone(browser: Browser, store: Store) 
         links = page.get_by_role("navigation", name="Pages").get_by_role("link")
         assert "People" not in links.all_text_contents()
         expect(page.locator("#lifter option")).to_have_count(1)
+
+
+def test_a_link_in_a_message_keeps_one_signed_in(browser: Browser, store: Store) -> None:
+    """Followed from another site, and on one of two tabs; the browser decides what cookies go."""
+    put(store)
+    with_coach(store)
+    with serving(make_app(None, Serving(shelf=Shelf(store)))) as address:
+        context = browser.new_context()
+        context.route(
+            "http://elsewhere.example/**",
+            lambda route: route.fulfill(
+                content_type="text/html",
+                body=f'<a href="{address}/rig">Come</a>'
+                f'<form method="post" action="{address}/units">'
+                '<button name="units" value="lb">Send</button></form>',
+            ),
+        )
+        page, old = context.new_page(), context.new_page()
+        for one in (page, old):
+            one.goto(f"{address}/sign-in")
+        page.locator("#name").fill("Runa")
+        page.locator("#passphrase").fill(COACH_WORDS)
+        page.keyboard.press("Enter")
+        expect(page.get_by_role("navigation", name="Pages")).to_be_visible()
+        page.goto("http://elsewhere.example/")
+        page.get_by_role("link", name="Come").click()
+        expect(page.get_by_role("navigation", name="Pages")).to_be_visible()
+        page.goto("http://elsewhere.example/")
+        page.get_by_role("button", name="Send").click()
+        expect(page.get_by_role("heading")).to_contain_text("Sign in first")
+        page.goto(f"{address}/people")
+        expect(page.get_by_role("heading", name="People")).to_be_visible()
+        assert find_account(store, "Runa").units == ""
+        old.locator("#name").fill("Runa")
+        old.locator("#passphrase").fill(COACH_WORDS)
+        old.keyboard.press("Enter")
+        expect(old.get_by_role("heading")).to_contain_text("too old")
+        old.get_by_role("link", name="To the page to sign in").click()
+        expect(old.get_by_role("navigation", name="Pages")).to_be_visible()
+        context.close()

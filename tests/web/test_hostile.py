@@ -235,6 +235,14 @@ def test_two_tabs(store: Store) -> None:
     assert here.get("/sign-in", follow_redirects=False).headers["location"] == "/"
 
 
+def test_a_write_that_is_refused_begins_no_cookie(store: Store) -> None:
+    """One from another site comes without ours, and an answer's would take its place."""
+    for path in ("/units", "/sign-in", "/api/sets"):
+        answer = store_client(store).post(path, headers={"Sec-Fetch-Site": "cross-site"})
+        assert answer.status_code in {401, 403}
+        assert "set-cookie" not in answer.headers, path
+
+
 def test_a_session_that_ended_leads_to_signing_in(store: Store) -> None:
     here = signed_in(store)
     token = written(here)["X-Csrf-Token"]

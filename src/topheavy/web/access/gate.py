@@ -134,6 +134,9 @@ class Gate:
                 receive = await _checked(request, visit)
         except TopheavyError as error:
             answered = answer_mistake(request, error)
+            # A write from another site comes without our cookie: one that is begun for its answer
+            # would take the place of the one that is there, and sign its owner out.
+            visit.begun = False
             await answered(request.scope, request.receive, with_cookies)
             return
         await self.app(request.scope, receive, with_cookies)
