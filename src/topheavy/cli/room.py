@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from topheavy.room.ask import Room
     from topheavy.room.plan import Former
     from topheavy.room.solve import Planned, Progress
+    from topheavy.room.week import Week
 
 _FILES = "Files"
 _ANEW = "Planning anew"
@@ -96,7 +97,8 @@ def plan(
     Lifters whom one chain serves share a bar. A plan made by hand is there at
     once; better ones follow while there is time. When it can't be done, it
     says what stands in the way and what would do. Every plan is checked by
-    itself before it is shown.
+    itself before it is shown. A file with [[day]] tables is of a week: each
+    lift gets a day, each day a plan, and a PDF of its own.
 
     \b
     Examples
@@ -104,14 +106,22 @@ def plan(
       topheavy room plan --seconds 3 --sheets tuesday.pdf --save plan.json
       topheavy room plan --seconds 3 --broken A3 --late Pip=18:20 --units lb
     """
+    from topheavy.cli.room_week import refuse_of_one_day, show_week, with_broken
     from topheavy.cli.show import print_json, print_view
     from topheavy.cli.today import the_day
     from topheavy.present.room.view import view_room
+    from topheavy.room.ask import Room
 
     found = load_gym(gym)
     shown = unit_system(units, found)
     _check(seconds, sheets, save)
-    asked = _changed(_room(file, gym, found), late or [], broken or [])
+    read = _asked(file, gym, found)
+    if not isinstance(read, Room):
+        refuse_of_one_day({"--save": save, "--from": former, "--late": late})
+        week = with_broken(read, broken or [])
+        show_week(week, seconds, shown, sheets=sheets, as_json=as_json)
+        return
+    asked = _changed(read, late or [], broken or [])
     before = _former(former)
     planned = _planned(asked, seconds, before)
     blocked = _blocked(asked, planned, seconds)
@@ -176,11 +186,11 @@ def _check(seconds: float, sheets: Path | None, save: Path | None) -> None:
         check_output(save, "--save", kinds=(".json",))
 
 
-def _room(file: Path | None, gym_file: Path | None, gym: Gym) -> Room:
-    from topheavy.roomfile import demo_room, read_room
+def _asked(file: Path | None, gym_file: Path | None, gym: Gym) -> Room | Week:
+    from topheavy.roomfile import demo_room, read_asked
 
     if file is not None:
-        return read_room(file, gym)
+        return read_asked(file, gym)
     if gym_file is not None:
         raise BadInputError(
             "The example is a session of the built-in gym",

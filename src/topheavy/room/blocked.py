@@ -5,12 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from topheavy.room.blocked_large import Short, WaysOut, short_hours
 from topheavy.room.by_hand import first_plan
 from topheavy.room.draft import capacities
 from topheavy.room.model import build
 from topheavy.room.model_parts import Slack, solver_library
 from topheavy.room.offers import offers_for
-from topheavy.room.solve import SEED
+from topheavy.room.solve import SEED, SMALL
 
 if TYPE_CHECKING:
     from topheavy.room.ask import Room
@@ -46,6 +47,8 @@ class Blocked:
     ----------
     unserved : tuple of Unserved
         Bookings that no chain serves; nothing else helps them.
+    short : tuple of Short
+        What has too few hours, whatever the plan.
     longer : int or None
         Grains more that the room must be open; None when not known, or when time does not help.
     longer_is_least : bool
@@ -57,6 +60,7 @@ class Blocked:
     """
 
     unserved: tuple[Unserved, ...] = ()
+    short: tuple[Short, ...] = ()
     longer: int | None = None
     longer_is_least: bool = False
     more: tuple[tuple[Part, int], ...] = ()
@@ -79,8 +83,20 @@ def why_not(room: Room, effort: Effort, offers: Offers | None = None) -> Blocked
     unserved = tuple(_unserved(room, offers))
     if unserved:
         return Blocked(unserved=unserved)
+    short = short_hours(room, offers)
+    if len(room.bookings) > SMALL:
+        ways = WaysOut(room, offers, effort)
+        longer, least = ways.longer()
+        return Blocked(
+            short=short,
+            longer=longer,
+            longer_is_least=least,
+            more=tuple(ways.more()),
+            leave_out=ways.leave_out(),
+        )
     longer, least = _longer(room, offers, effort)
     return Blocked(
+        short=short,
         longer=longer,
         longer_is_least=least,
         more=tuple(_more(room, offers, effort)),

@@ -6,7 +6,7 @@ first plan that keeps all rules, or with its time, and then nothing is known.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final, Literal
 
 from topheavy.room.by_hand import by_hand, first_plan
 from topheavy.room.draft import made_whole
@@ -16,11 +16,17 @@ from topheavy.room.solve import SEED, SMALL, Effort, Planned, plan_room
 from topheavy.room.validate import breaches
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Sequence
 
     from topheavy.room.ask import Room
+    from topheavy.room.draft import Draft
     from topheavy.room.offers import Offers
     from topheavy.room.plan import Plan
+
+_MOST_SIZES: Final = 80
+"""Up to so many lifts groups of every size are tried by hand; with more that takes too long."""
+
+Goal = Literal["any", "better", "bounded"]
 
 NOTHING = Planned(plan=None, bound=0, cost=0, possible=None, first=None)
 IMPOSSIBLE = Planned(plan=None, bound=0, cost=0, possible=False, first=None)
@@ -31,7 +37,8 @@ def tried(
     offers: Offers,
     effort: Effort,
     *,
-    to_the_end: bool = False,
+    goal: Goal = "any",
+    known: Sequence[Draft] | None = None,
     halt: Callable[[], bool] | None = None,
 ) -> Planned:
     """Look for a plan.
@@ -42,8 +49,11 @@ def tried(
         What is asked, and what serves whom.
     effort : Effort
         How long to look at most.
-    to_the_end : bool
-        Whether to make the plan better for as long, with a bound; else the first one will do.
+    goal : {'any', 'better', 'bounded'}
+        Whether the first plan will do, or it is made better for as long, or a bound is worked out
+        beside it too.
+    known : sequence of Draft, optional
+        A plan by hand of the same lifts, when already made.
     halt : callable, optional
         Asked again and again whether to end.
     """
@@ -51,7 +61,8 @@ def tried(
         return IMPOSSIBLE
     if len(room.bookings) <= SMALL:
         return plan_room(room, effort, offers=offers, halt=halt)
-    return _Trial(room, offers).by_changes(effort, to_the_end=to_the_end, halt=halt)
+    trial = _Trial(room, offers)
+    return trial.by_changes(effort, known, goal=goal, halt=halt)
 
 
 class _Trial:
@@ -62,30 +73,41 @@ class _Trial:
         self.plan: Plan | None = None
 
     def by_changes(
-        self, effort: Effort, *, to_the_end: bool, halt: Callable[[], bool] | None
+        self,
+        effort: Effort,
+        known: Sequence[Draft] | None,
+        *,
+        goal: Goal,
+        halt: Callable[[], bool] | None,
     ) -> Planned:
-        known = by_hand(self.room, self.offers)
-        if known is None or max(draft.ends for draft in known) > self.room.length:
-            known = first_plan(self.room, self.offers)
-        if known is not None:
+        """Change a plan by hand until the time is over, or until one keeps all rules."""
+        known = known or self._by_hand()
+        if known:
             self._found(made_whole(self.room, self.offers, known))
         first = self.plan
-        if first is not None and not to_the_end:
+        if first is not None and goal == "any":
             return Planned(plan=first, bound=0, cost=first.cost, possible=True, first=first)
         large = Large(self.room, self.offers, None, SEED)
         clock = Clock(effort, halt or (lambda: False))
-        if to_the_end and clock.timed:
+        if goal == "bounded" and clock.timed:
             large.bound_aside(lambda: self.cost, clock)
-        elif to_the_end:
+        elif goal == "bounded":
             large.bound_now(self.cost)
         for _, drafts in large.better(known or (), self.cost, clock):
             self._found(made_whole(self.room, self.offers, drafts))
-            if self.plan is not None and not to_the_end:
+            if self.plan is not None and goal == "any":
                 break
         if self.plan is None:
             return NOTHING
-        bound = min(large.bound, self.cost) if to_the_end else 0
+        bound = min(large.bound, self.cost) if goal == "bounded" else 0
         return Planned(plan=self.plan, bound=bound, cost=self.cost, possible=True, first=first)
+
+    def _by_hand(self) -> Sequence[Draft] | None:
+        known = by_hand(self.room, self.offers)
+        late = known is None or max(draft.ends for draft in known) > self.room.length
+        if late and len(self.room.bookings) <= _MOST_SIZES:
+            known = first_plan(self.room, self.offers)
+        return known
 
     @property
     def cost(self) -> int:

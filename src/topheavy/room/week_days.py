@@ -169,6 +169,10 @@ class DayChoice:
         over = max(0.0, fill - FULL)
         return PER_CHANGE * hung + PER_GRAIN * one.length * (fill * fill + PER_OVER * over)
 
+    def filled(self, one: Day, day: int, kind: str, mask: int) -> float:
+        """Share of the hours that would be filled, with chain hung as rarely as can be [-]."""
+        return self.fill(one, kind, mask, fewest(self.serving.covers[day].get(kind, []), mask))
+
     def fill(self, one: Day, kind: str, mask: int, hung: int) -> float:
         """Share of the hours of a sort of station that would be filled [-]."""
         work, left = 0.0, mask
@@ -292,12 +296,13 @@ class _Changing:
         was = choice.day[n]
         if day == was:
             return ()
-        if draw.random() < 0.5 or was == NO_DAY:
+        own = [m for m in choice.of[choice.week.wishes[n].key[0]] if choice.day[m] == day]
+        if draw.random() < 0.5 or (was == NO_DAY and not own):
             return ((n, day),) if choice.legal(n, day) else ()
-        m = draw.choice(self.free)
-        if choice.day[m] != day or m == n:
+        m = draw.choice(own or self.free)
+        if choice.day[m] != day or not choice.legal(n, day, m):
             return ()
-        if not (choice.legal(n, day, m) and choice.legal(m, was, n)):
+        if was != NO_DAY and not choice.legal(m, was, n):
             return ()
         return (n, day), (m, was)
 

@@ -6,11 +6,10 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Final
 
 from topheavy.room.offers import offers_for
-from topheavy.room.plan import sure_finish
 from topheavy.room.solve import SEED, Effort, Planned
 from topheavy.room.trial import tried
 from topheavy.room.week import LeftOut, PlannedDay, PlannedWeek
-from topheavy.room.week_days import NO_DAY, DayChoice, Serving, choose_days
+from topheavy.room.week_days import FULL, NO_DAY, DayChoice, Serving, choose_days
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -20,6 +19,12 @@ if TYPE_CHECKING:
 
 _TRIAL: Final = 0.15
 """Share of a day's time that one trial may take."""
+
+_FEW: Final = 0.05
+"""Of those at the fullest stations of a day that is too full, so many give way first [-]."""
+
+_LAST: Final = 0.3
+"""Share of the time that is kept for making the days better."""
 
 _MOST_FAILS: Final = 3
 """A sort of station is full on a day when so many could not be added there."""
@@ -90,6 +95,7 @@ class _Planning:
         self.plans: dict[int, Planned] = {}
         self.offers: dict[int, tuple[tuple[int, ...], Offers]] = {}
         self.fails: dict[tuple[int, str], int] = {}
+        self.failed: set[tuple[int, int]] = set()
         self.over: list[int] = []
 
     def on(self, day: int) -> tuple[int, ...]:
@@ -108,63 +114,89 @@ class _Planning:
         """Plan each day as far as it goes; who is too many has no place for now."""
         for day in range(len(self.week.days)):
             self._tell("Planning each day", day)
-            some = self.on(day)
+            some, share = self.on(day), _FEW
             while some:
                 found = self._tried(day, some)
                 if found.plan is not None:
                     self.plans[day] = found
                     break
-                out = self._too_many(day, some)
+                out = self._too_many(day, some, share)
                 self.over += out
                 for n in out:
                     self.choice.day[n] = NO_DAY
-                some = self.on(day)
+                some, share = self.on(day), min(0.5, 2 * share)
 
-    def _too_many(self, day: int, some: tuple[int, ...]) -> list[int]:
+    def _too_many(self, day: int, some: tuple[int, ...], share: float) -> list[int]:
         """Who gives way: at the fullest stations, those who may come on most other days."""
-        room = self.week.on(day, some)
-        one = self.week.days[day]
-        kinds = {self.choice.kind[n] for n in some}
+        choice, one = self.choice, self.week.days[day]
         fills = {
-            kind: self.choice.fill(one, kind, self.choice.mask(day, kind), 0) for kind in kinds
+            kind: choice.filled(one, day, kind, choice.mask(day, kind))
+            for kind in sorted({choice.kind[n] for n in some})
         }
-        fullest = max(sorted(kinds), key=lambda kind: fills[kind])
-        here = [n for n in some if self.choice.kind[n] == fullest]
-        here.sort(key=lambda n: (-len(self.serving.may[n]), -self.choice.share[n], n))
-        over = max(fills[fullest], sure_finish(room) / room.length) - 1.0
-        share = max(0.05, min(0.5, over / 2))
+        fullest = max(fills, key=lambda kind: fills[kind])
+        here = [n for n in some if choice.kind[n] == fullest]
+        here.sort(key=lambda n: (-len(self.serving.may[n]), -choice.share[n], n))
+        share = max(share, 1.0 - FULL / max(FULL, fills[fullest]))
         return here[: max(1, int(share * len(here)))]
 
     def place_rest(self) -> None:
         """Give those without a place one on another day, the hardest to place first."""
-        choice = self.choice
-        waiting = sorted(self.over, key=lambda n: (len(self.serving.may[n]), -choice.share[n], n))
-        for done, n in enumerate(waiting):
-            if self.halt() or self._late(0.7):
-                break
-            self._tell("Finding other days", done, len(waiting))
-            days = [day for day in self.serving.may[n] if choice.legal(n, day)]
-            for day in sorted(days, key=lambda day: (self._fill(day, n), day)):
-                if self._added(day, n):
-                    break
+        waiting = [n for n in self.over if self.choice.day[n] == NO_DAY]
+        waiting.sort(key=lambda n: (len(self.serving.may[n]), -self.choice.share[n], n))
+        placed = True
+        while waiting and placed and not (self.halt() or self._late()):
+            self._tell("Finding other days", len(self.over) - len(waiting), len(self.over))
+            for day, some in self._dealt(waiting).items():
+                self._added(day, some)
+            still = [n for n in waiting if self.choice.day[n] == NO_DAY]
+            placed = len(still) < len(waiting) or bool(self._dealt(still))
+            waiting = still
 
-    def _fill(self, day: int, n: int) -> float:
+    def _dealt(self, waiting: list[int]) -> dict[int, list[int]]:
+        """Deal those who wait out to the emptiest of their days that are not known to be full."""
+        choice, dealt = self.choice, dict[int, list[int]]()
+        more: dict[tuple[int, str], int] = {}
+        for n in waiting:
+            kind = choice.kind[n]
+            days = [
+                day
+                for day in self.serving.may[n]
+                if choice.legal(n, day)
+                and self.fails.get((day, kind), 0) < _MOST_FAILS
+                and (day, n) not in self.failed
+                and not any(
+                    choice.week.wishes[m].key[0] == choice.week.wishes[n].key[0]
+                    for m in dealt.get(day, ())
+                )
+            ]
+            if days:
+                at = min(days, key=lambda day: (self._fill(day, n, more.get((day, kind), 0)), day))
+                more[at, kind] = more.get((at, kind), 0) | 1 << n
+                dealt.setdefault(at, []).append(n)
+        return dealt
+
+    def _fill(self, day: int, n: int, more: int) -> float:
         kind = self.choice.kind[n]
-        mask = self.choice.mask(day, kind) | 1 << n
+        mask = self.choice.mask(day, kind) | more | 1 << n
         return self.choice.fill(self.week.days[day], kind, mask, 0)
 
-    def _added(self, day: int, n: int) -> bool:
-        """Plan a day with one more, when that goes."""
-        key = day, self.choice.kind[n]
-        if self.fails.get(key, 0) >= _MOST_FAILS:
-            return False
-        found = self._tried(day, tuple(sorted((*self.on(day), n))))
-        if found.plan is None:
+    def _added(self, day: int, some: list[int]) -> None:
+        """Plan a day with some more, or with as many halves of them as go in."""
+        if self.halt() or self._late():
+            return
+        found = self._tried(day, tuple(sorted((*self.on(day), *some))))
+        if found.plan is not None:
+            for n in some:
+                self.choice.day[n] = day
+            self.plans[day] = found
+        elif len(some) == 1:
+            key = day, self.choice.kind[some[0]]
+            self.failed.add((day, some[0]))
             self.fails[key] = self.fails.get(key, 0) + 1
-            return False
-        self.choice.day[n] = day
-        self.plans[day] = found
-        return True
+        else:
+            half = len(some) // 2
+            self._added(day, some[:half])
+            self._added(day, some[half:])
 
     def improve(self) -> None:
         """Make each day's plan better in the time that is left."""
@@ -180,7 +212,7 @@ class _Planning:
                     self.week.on(day, some),
                     self._offers(day, some),
                     self._part(len(some) / all_of, left_s),
-                    to_the_end=True,
+                    goal="bounded",
                     halt=self.halt,
                 )
                 if better.plan is not None and better.cost <= self.plans[day].cost:
@@ -228,8 +260,8 @@ class _Planning:
             return self.effort.seconds_s
         return max(0.0, self.began + self.effort.seconds_s - self.effort.now())
 
-    def _late(self, share: float) -> bool:
-        return self._left_s() < (1.0 - share) * self.effort.seconds_s
+    def _late(self) -> bool:
+        return self._left_s() < _LAST * self.effort.seconds_s
 
     def _tell(self, what: str, done: int, of: int | None = None) -> None:
         self.progress(WeekProgress(what=what, done=done, of=of or len(self.week.days)))

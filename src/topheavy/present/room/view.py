@@ -15,6 +15,7 @@ from topheavy.present.room.words import (
     hang_text,
     minutes_text,
     part_text,
+    short_text,
 )
 from topheavy.room.plan import turns
 from topheavy.room.reading import on_the_bar, room_cautions
@@ -285,7 +286,7 @@ def _blocked(room: Room, blocked: Blocked, units: UnitSystem) -> tuple[str, ...]
         else:
             near, within = units.mass(one.nearest_kg), units.mass(one.tolerance_kg)
             lines.append(f"{name}: the nearest rig misses by {near}; {within} would do.")
-    return tuple(lines)
+    return (*lines, *map(short_text, blocked.short))
 
 
 def _ways_out(room: Room, blocked: Blocked) -> tuple[str, ...]:

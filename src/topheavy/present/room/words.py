@@ -12,6 +12,7 @@ from topheavy.room.plan import key_of
 if TYPE_CHECKING:
     from topheavy.rigging.plates import Loading
     from topheavy.room.ask import Room
+    from topheavy.room.blocked_large import Short
     from topheavy.room.draft import Part
     from topheavy.room.plan import Former, Group, Plan
 
@@ -59,6 +60,22 @@ def part_text(part: Part, count: int) -> str:
         return f"another band like {name}"
     pairs = f"{count} more pair{'' if count == 1 else 's'} of"
     return f"{pairs} chain ({name})" if sort == "chain" else f"{pairs} {name} ({sort})"
+
+
+def short_text(short: Short) -> str:
+    """Say which hours are too few, whatever the plan.
+
+    >>> from topheavy.room.blocked_large import Short
+    >>> short_text(Short(part=("station", "rack"), wanted=500, there=480))
+    'Station (rack): 125 minutes are wanted at least, of all of them together, and 120 are there.'
+    """
+    sort, name = short.part
+    wanted, there = (-(-grain * GRAIN_S // 60) for grain in (short.wanted, short.there))
+    named = f"{sort} ({name})" if name else sort
+    return (
+        f"{named.capitalize()}: {wanted} minutes are wanted at least, of all of them together, "
+        f"and {there} are there."
+    )
 
 
 def moved_lines(plan: Plan, former: Former) -> tuple[str, ...]:
