@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
 LASTS: Final = timedelta(days=30)
 """How long a sign-in lasts at most: NIST SP 800-63B-4, section 2.1.3, asks for no more than 30 days
-at the first level of assurance."""
+at the first level of assurance; figure and section from memory."""
 
 IDLE: Final = timedelta(days=7)
 """After how long unused it ends: own judgement; a lifter trains at least once a week."""

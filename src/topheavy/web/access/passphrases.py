@@ -22,7 +22,7 @@ LEAST: Final = 15
 """Fewest characters where nothing but a passphrase is asked: NIST SP 800-63B-4, 3.1.1.2."""
 
 MOST: Final = 500
-"""Most characters; the same section asks that at least 64 are taken."""
+"""Most characters; the same section asks that at least 64 are taken (from memory)."""
 
 _DIFFERENT: Final = 6
 """Fewest characters that differ: own judgement; it stops ``aaaaaaaaaaaaaaa`` and ``121212...``."""
@@ -86,7 +86,7 @@ def check_passphrase(text: str, known: Iterable[str] = (), field: str = "passphr
 
 
 def hash_passphrase(text: str) -> str:
-    """Hash a passphrase with argon2id, at the library's defaults (RFC 9106, section 4).
+    """Hash a passphrase with argon2id at the library's defaults (RFC 9106, 4, from memory).
 
     >>> hash_passphrase("four plates and some chain").split("$")[1]
     'argon2id'

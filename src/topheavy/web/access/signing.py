@@ -32,7 +32,8 @@ def limits_for(name: str, address: str) -> tuple[Limit, ...]:
     """How often may be tried: for this account from here, from here, and for this account at all.
 
     NIST SP 800-63B-4, section 3.2.2, allows 100 tries in a row at most; these are own judgement
-    below that. The last is wide, so that nobody locks a lifter out by trying the name elsewhere.
+    below that; figure and section from memory. The last is wide, so that nobody locks a lifter out
+    by trying the name elsewhere.
     """
     who = key_of(name)[:80]
     return (
