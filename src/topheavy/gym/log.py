@@ -89,6 +89,37 @@ class RigThen:
         if self.curve:
             _check_curve(self.curve)
 
+    @classmethod
+    def told(
+        cls,
+        bottom_kg: float,
+        top_kg: float,
+        mean_kg: float | None = None,
+        *,
+        words: str = "",
+        curve: tuple[tuple[float, float], ...] = (),
+    ) -> RigThen:
+        """Make it of what somebody wrote down: without a mean load, halfway between the two.
+
+        Parameters
+        ----------
+        bottom_kg, top_kg : float
+            All that was on the bar at the bottom and at the top [kg]; > 0.
+        mean_kg : float, optional
+            Its mean over the way up [kg]. Halfway is exact where the load rises evenly.
+        words : str
+            The rig as it was described.
+        curve : tuple of (float, float)
+            Height [m] and load of chain and bands alone [kg].
+
+        Examples
+        --------
+        >>> RigThen.told(85.0, 115.0).mean_kg
+        100.0
+        """
+        mean = (bottom_kg + top_kg) / 2 if mean_kg is None else mean_kg
+        return cls(bottom_kg=bottom_kg, mean_kg=mean, top_kg=top_kg, words=words, curve=curve)
+
     def hung_curve(self, straight_kg: float, travel: Travel) -> LoadCurve:
         """Load of chain and bands alone by height [kg over m].
 

@@ -277,8 +277,7 @@ def _rig(told: tuple[Any, ...]) -> RigThen | None:
             field="bottom" if bottom is None else "top",
             wanted="both, all that was on the bar",
         )
-    mean = (bottom + top) / 2 if mean is None else mean
-    return RigThen(bottom_kg=bottom, mean_kg=mean, top_kg=top, words=words, curve=curve)
+    return RigThen.told(bottom, top, mean, words=words, curve=curve)
 
 
 def _number(cell: str, decimal: str, word: str) -> float:

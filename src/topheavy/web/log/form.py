@@ -105,10 +105,8 @@ class SetForm(BaseModel):
             _load(_needed(text, f"load at the {place}"), units, f"load at the {place}")
             for text, place in ((self.bottom, "bottom"), (self.top, "top"))
         )
-        mean = (bottom + top) / 2
-        if self.mean.strip():
-            mean = _load(self.mean, units, "mean load")
-        return RigThen(bottom_kg=bottom, mean_kg=mean, top_kg=top, words=words)
+        mean = _load(self.mean, units, "mean load") if self.mean.strip() else None
+        return RigThen.told(bottom, top, mean, words=words)
 
 
 def shown(old: LoggedSet, units: UnitSystem) -> dict[str, str]:
