@@ -136,7 +136,7 @@ def empty_page(desk: Desk, visitor: Visitor) -> dict[str, Any]:
         "lifts": list(LIFTS),
         "kinds": list(DAYS),
         "weekdays": WEEKDAYS,
-        "filled": {"start": today(), "name": "", "days": [("monday", "squat", "heavy")] * 1},
+        "filled": {"start": today(), "name": "", "days": [("monday", "squat", "heavy")]},
         "error": None,
         "mistakes": "",
     }
