@@ -72,5 +72,6 @@ def signed_in(store: Store, name: str = "Runa", words: str = COACH_WORDS) -> Tes
 
 
 def _token(asking: TestClient) -> str:
-    page = asking.get("/sign-in").text
-    return page.partition('name="csrf-token" content="')[2].partition('"')[0]
+    answer = asking.get("/sign-in")
+    assert answer.status_code == 200, answer.text
+    return answer.text.partition('name="csrf-token" content="')[2].partition('"')[0]
