@@ -115,3 +115,24 @@ def test_without_the_solver_it_says_what_to_install(monkeypatch: pytest.MonkeyPa
     monkeypatch.setitem(sys.modules, "ortools.sat.python", None)
     with pytest.raises(BadInputError, match="solver"):
         solver_library()
+
+
+WEEK = TWO.replace('name = "Short"', 'name = "Week 12"').replace(
+    "[[session]]", '[[day]]\nname = "Monday"\n[[day]]\nname = "Thursday"\n[[session]]', 1
+)
+
+
+def test_a_week_is_shown_day_by_day_and_written_one_pdf_a_day(tmp_path: Path) -> None:
+    path, paper = tmp_path / "week.toml", tmp_path / "week.pdf"
+    path.write_text(WEEK + TWO[TWO.index("[[session]]") :])
+    done = call("room", "plan", str(path), "--seconds", "4", "--sheets", str(paper))
+    assert done.code == 0, done.err
+    for words in ("All 4 lifts have a day.", "Monday", "Thursday: 18:00 to 18:45", "Runa, squat"):
+        assert words in done.out
+    assert max(len(line) for line in done.out.splitlines()) <= 80
+    assert [one.name for one in sorted(tmp_path.glob("*.pdf"))] == ["week-1.pdf", "week-2.pdf"]
+    view = call("room", "plan", str(path), "--seconds", "4", "--json", "--broken", "A3").json
+    assert (view["planned"], view["left_out"]) == (4, [])
+    assert [day["lifts"] for day in view["days"]] == [2, 2]
+    for words in (("--late", "Pip=18:20"), ("--save", str(tmp_path / "plan.json"))):
+        refused(call("room", "plan", str(path), *words), words[0])

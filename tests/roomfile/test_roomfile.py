@@ -11,10 +11,12 @@ import pytest
 
 from topheavy.errors import BadInputError, FileError, NotInStockError
 from topheavy.gymfile import demo_gym
+from topheavy.room.week import Week
 from topheavy.roomfile import (
     RoomFileError,
     demo_room,
     demo_room_text,
+    parse_asked,
     parse_room,
     read_room,
     room_schema,
@@ -153,3 +155,51 @@ def test_a_kept_plan_that_is_none_is_refused(tmp_path: Path, text: str) -> None:
 
 def test_the_schema_is_json() -> None:
     assert json.loads(json.dumps(room_schema())) == room_schema()
+
+
+WEEK = (
+    HEAD
+    + 'broken = ["A3"]\na_day = 2\n[[day]]\nname = "Monday"\n'
+    + '[[day]]\nname = "Thursday"\nopens = "17:30"\ncloses = "20:00"\nstations = ["rack"]\n'
+    + 'spotters = 3\nbroken = ["A4"]\n'
+    + ONE
+)
+
+
+def test_a_week_has_days_and_each_lift_as_asked_for_on_its_days() -> None:
+    week = parse_asked(WEEK + 'arrive = "18:10"\n' + ONE + 'days = ["thursday"]\n', demo_gym())
+    assert isinstance(week, Week)
+    monday, thursday = week.days
+    assert (monday.opens_s, monday.length, monday.broken) == (18 * 3600, 240, ("A3",))
+    assert (thursday.length, thursday.spotters, thursday.broken) == (600, 3, ("A3", "A4"))
+    assert [one.name for one in thursday.stations] == ["rack"]
+    first, second = week.wishes
+    assert {day: booking.arrives for day, booking in first.on.items()} == {0: 40, 1: 160}
+    assert list(second.on) == [1]
+    assert week.a_day == 2
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        (WEEK + 'days = ["Friday"]\n', "No such day"),
+        (WEEK + 'arrive = "19:30"\n', "when the room is closed"),
+        (WEEK.replace('name = "Thursday"', 'name = "monday"'), "listed twice"),
+        (WEEK.replace('"A4"', '"Z9"'), "Z9"),
+        (WEEK.replace('["rack"]', '["attic"]'), "attic"),
+        (WEEK.replace('["rack"]', '["bench 1"]'), "no station in use suits"),
+        ("day = 3\n" + HEAD + ONE, "A week has 1 to 14 days"),
+        (HEAD + ONE + 'days = ["Monday"]\n', "Only a week has several days"),
+        (HEAD + "a_day = 2\n" + ONE, "Only a week has several days"),
+    ],
+)
+def test_mistakes_in_a_week_are_told(text: str, said: str) -> None:
+    with pytest.raises(RoomFileError) as caught:
+        parse_asked(text, demo_gym())
+    assert said in str(caught.value)
+
+
+def test_where_one_session_is_wanted_a_week_is_refused() -> None:
+    with pytest.raises(RoomFileError, match="one session is wanted"):
+        parse_room(WEEK, demo_gym())
+    assert not isinstance(parse_asked(HEAD + ONE, demo_gym()), Week)
