@@ -215,6 +215,14 @@ def test_a_room_file_fills_the_form(shed: Store) -> None:
         assert client.post("/room/file", files={"file": ("a.toml", wrong)}).status_code == 422
 
 
+def test_everybody_stands_there_with_a_lift_that_was_measured(shed: Store) -> None:
+    page = asking(shed).get("/room/ask?from=everyone").text
+    lift = re.search(r'(?s)<select[^>]*name="s0-lift".*?</select>', page)
+    assert lift
+    (chosen,) = re.findall(r"<option selected>([^<]+)</option>", lift[0])
+    assert chosen in load_gym(shed).gym.lifters[0].lifts
+
+
 def test_today_s_work_is_asked_for_again(shed: Store) -> None:
     client = asking(shed)
     put_up(client)

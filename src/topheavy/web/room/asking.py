@@ -133,8 +133,8 @@ def _begin(desk: Desk, begin: str) -> tuple[dict[str, Any], tuple[str, ...]]:
             f"{one.work.lifter}, {one.work.lift}: straight weight, so no chain is planned for it."
             for one in plain
         )
-    names = [one.name for one in desk.stored().gym.lifters] if begin == "everyone" else []
-    sessions = [{"lifter": name} for name in names]
+    lifters = desk.stored().gym.lifters if begin == "everyone" else ()
+    sessions = [{"lifter": one.name, "lift": next(iter(one.lifts), "")} for one in lifters]
     return {"room": dict(_START), "session": sessions}, ()
 
 
