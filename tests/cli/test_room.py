@@ -134,5 +134,5 @@ def test_a_week_is_shown_day_by_day_and_written_one_pdf_a_day(tmp_path: Path) ->
     view = call("room", "plan", str(path), "--seconds", "4", "--json", "--broken", "A3").json
     assert (view["planned"], view["left_out"]) == (4, [])
     assert [day["lifts"] for day in view["days"]] == [2, 2]
-    for words in (("--late", "Pip=18:20"), ("--save", str(tmp_path / "plan.json"))):
-        refused(call("room", "plan", str(path), *words), words[0])
+    for option, value in (("--late", "Pip=18:20"), ("--save", str(tmp_path / "plan.json"))):
+        refused(call("room", "plan", str(path), option, value), option)
