@@ -67,6 +67,21 @@ class MeasuredWeek:
     found: PlannedWeek
     seconds: float
 
+    @property
+    def wanted(self) -> int:
+        """How many lifts were asked for."""
+        return len(self.found.week.wishes)
+
+    @property
+    def planned(self) -> int:
+        """How many have a place."""
+        return self.found.planned
+
+    @property
+    def gaps(self) -> list[float]:
+        """Gap of each day that has a plan [-]."""
+        return [one.planned.gap for one in self.found.days if one.planned is not None]
+
 
 def measured_week(seed: int, seconds_s: float, hours: float = HOURS) -> MeasuredWeek:
     """Plan a week and hold it to the validator."""

@@ -23,6 +23,9 @@ _TRIAL: Final = 0.15
 _FEW: Final = 0.05
 """Of those at the fullest stations of a day that is too full, so many give way first [-]."""
 
+_LEAST_S: Final = 0.5
+"""Least time for a trial, or for making a day better [s]: with less the solver finds nothing."""
+
 _LAST: Final = 0.3
 """Share of the time that is kept for making the days better."""
 
@@ -253,7 +256,7 @@ class _Planning:
         effort = self.effort
         if effort.steps is not None:
             return replace(effort, steps=max(1e-3, share * effort.steps))
-        return replace(effort, seconds_s=max(0.05, share * seconds_s))
+        return replace(effort, seconds_s=max(_LEAST_S, share * seconds_s))
 
     def _left_s(self) -> float:
         if self.effort.now is None:
