@@ -61,8 +61,8 @@ def test_what_would_do_does() -> None:
 def test_more_feeders_are_named_where_they_are_what_is_short() -> None:
     plenty = tried(_sixteen(), offers_for(_sixteen()), STEPS, goal="better").plan
     assert plenty is not None
-    asked = _sixteen(feeders=2, length=plenty.finish + 40)
-    blocked = why_not(asked, STEPS)
+    asked = _sixteen(feeders=2, length=plenty.finish + 60)
+    blocked = why_not(asked, Effort(steps=1.0, workers=1))
     assert ("feeder", "strap") in [one.part for one in blocked.short]
     assert (("feeder", "strap"), 1) in blocked.more
 
