@@ -1,8 +1,7 @@
 """Rooms too large to plan in one piece: better plans by small changes, and a bound beside them.
 
 The bound is worked out in a thread of its own while the search goes on: first without what stations
-share, which is there at once, then with it; in a smaller room then with whole groups and chain. In
-what time is left that thread puts runs that the search has seen together anew.
+share, which is there at once, then with it, then with whole groups and hung chain.
 """
 
 from __future__ import annotations
@@ -15,15 +14,14 @@ from topheavy.room.draft import lengths
 from topheavy.room.facts import Facts
 from topheavy.room.layout import Pricing, Run, layout_of
 from topheavy.room.plan import key_of, sure_cost
-from topheavy.room.pooled import Pool, Pooled
 from topheavy.room.search import STRIDE, WARM, Search
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Iterator, Sequence
+    from collections.abc import Callable, Iterator, Sequence
 
     from topheavy.room.ask import Room
     from topheavy.room.draft import Draft
-    from topheavy.room.layout import Layout, Row
+    from topheavy.room.layout import Layout
     from topheavy.room.offers import Offers
     from topheavy.room.plan import Former
     from topheavy.room.solve import Effort
@@ -38,13 +36,6 @@ begin at the best plan so far."""
 
 _MOST_COLUMNS: Final = 120_000
 """With more groups on chains to choose from, the bound leaves out what stations share."""
-
-_MOST_WHOLE: Final = 5_000
-"""With more, whole groups bring the bound next to nothing in so short a time."""
-
-_SPELL: Final = 1.0
-"""So much work, counted, goes into putting runs together before those that the search found
-meanwhile are looked at."""
 
 
 class Clock:
@@ -96,10 +87,6 @@ class Large:
         self.facts = Facts(room, offers)
         self.pricing = Pricing(self.facts, self.former)
         self.bound = sure_cost(room)
-        self.pool = Pool(self.pricing)
-        self._pooled = Pooled(self.pool)
-        self._over = threading.Event()
-        self._best: tuple[int, Layout] | None = None
 
     def better(
         self, known: Sequence[Draft], cost: int, clock: Clock
@@ -115,22 +102,12 @@ class Large:
         clock : Clock
             How long.
         """
-        try:
-            for found in self._changed(known, cost, clock):
-                yield found[0], self.pricing.drafts(found[1])
-        finally:
-            self._over.set()
-            self._pooled.stop()
-
-    def _changed(
-        self, known: Sequence[Draft], cost: int, clock: Clock
-    ) -> Iterator[tuple[int, Layout]]:
         best = layout_of(self.pricing.stations, known) if known else self._one_by_one()
         starts = [best, self._as_before() or best]
         begun = 0.0
         for number, (until, warm) in enumerate(_ROUNDS):
             start = starts[0] if number or not self.former else starts[1]
-            search = Search(self.pricing, start, self.seed + number, self._watched(clock))
+            search = Search(self.pricing, start, self.seed + number)
             span = until - begun
 
             def share(begun: float = begun, span: float = span) -> float:
@@ -139,21 +116,8 @@ class Large:
 
             for layout in search.improve(share, cost, 60.0 if self.former else warm):
                 starts[0], cost = layout, search.best_cost
-                self.pool.add(enumerate(layout), cost)
-                self._kept(cost, layout)
-                yield cost, layout
+                yield cost, self.pricing.drafts(layout)
             begun = until
-            if self._best and self._best[0] < cost:
-                cost, starts[0] = self._best
-                yield self._best
-
-    def _watched(self, clock: Clock) -> Callable[[Iterable[tuple[int, Row]], int], None] | None:
-        """What the search tells of its plans; nothing where nobody puts them together."""
-        return self.pool.add if clock.timed and not self.former else None
-
-    def _kept(self, cost: int, layout: Layout) -> None:
-        if self._best is None or cost < self._best[0]:
-            self._best = cost, layout
 
     def _as_before(self) -> Layout | None:
         """The former plan's groups, as far as chain serves them still; who is new lifts last."""
@@ -218,23 +182,10 @@ class Large:
     def _bounds(self, best: Callable[[], int], clock: Clock) -> None:
         self.bound_now(best())
         close = Relaxed(self.facts, sharing=True)
-        if close.size <= _MOST_COLUMNS and clock.left_s >= 1.0:
-            found = close.bound(best(), clock.left_s)
-            self.bound = max(self.bound, found)
-            if found and clock.left_s > 1.0 and close.size <= _MOST_WHOLE:
-                whole = close.whole_bound(best(), found, 0.5 * clock.left_s)
-                self.bound = max(self.bound, whole)
-        if not self.former:
-            self._put_together(clock)
-
-    def _put_together(self, clock: Clock) -> None:
-        """Make better plans of runs that were seen, until the time is over."""
-        while clock.left_s > 1.0 and not self._over.is_set():
-            if self._best is None or self._best[0] <= self.bound:
-                self._over.wait(0.1)
-                continue
-            cost, layout = self._best
-            found = self._pooled.better(layout, cost, min(_SPELL, 0.5 * clock.left_s))
-            if found is not None:
-                self.pool.add(enumerate(found[1]), found[0])
-                self._kept(*found)
+        if close.size > _MOST_COLUMNS or clock.left_s < 1.0:
+            return
+        found = close.bound(best(), clock.left_s)
+        self.bound = max(self.bound, found)
+        if found and clock.left_s > 1.0:
+            whole = close.whole_bound(best(), found, 0.9 * clock.left_s)
+            self.bound = max(self.bound, whole)

@@ -18,7 +18,7 @@ from topheavy.room.layout import Run
 from topheavy.room.plan import PER_GRAIN, PER_GRAIN_SHIFT
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Iterator
+    from collections.abc import Callable, Iterator
 
     from topheavy.room.facts import Names
     from topheavy.room.layout import Layout, Pricing, Row, Teams
@@ -63,18 +63,9 @@ class Search:
         To begin with.
     seed : int
         What to draw from: the same seed, the same steps.
-    seen : callable, optional
-        Told of plans in which nothing is short: the rows that have changed, and the cost.
     """
 
-    def __init__(
-        self,
-        pricing: Pricing,
-        layout: Layout,
-        seed: int,
-        seen: Callable[[Iterable[tuple[int, Row]], int], None] | None = None,
-    ) -> None:
-        self._seen = seen
+    def __init__(self, pricing: Pricing, layout: Layout, seed: int) -> None:
         self.pricing, self.facts = pricing, pricing.facts
         self.draw = Random(seed)  # noqa: S311 - no secret
         self._full, self._flags = pricing.facts.full
@@ -160,8 +151,6 @@ class Search:
                     for n in some:
                         self.where[n] = station
         self.prices, self.cost, self.trouble = prices, cost, trouble
-        if self._seen and not trouble:
-            self._seen(change.items(), self.true_cost)
         return True
 
     def _priced(self, station: int, row: Row) -> _Price | None:
