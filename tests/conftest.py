@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 import itertools
-import os
 from typing import TYPE_CHECKING
 
 import pytest
 
+from tests.stores import LEFT_OUT, address, store, template
+
 if TYPE_CHECKING:
     from pathlib import Path
 
-POSTGRES = "TOPHEAVY_TEST_POSTGRES"
-LEFT_OUT = f"no PostgreSQL server: {POSTGRES} says where one is; bash .ci/postgres starts one"
+__all__ = ["address", "store", "template"]  # fixtures for every folder
 
 _NUMBERS = itertools.count()
 
@@ -37,13 +37,3 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
     count = sum(LEFT_OUT in str(report.longrepr) for report in reports)
     if count:
         terminalreporter.write_line(f"Left out: {count} tests of the store, {LEFT_OUT}.")
-
-
-def server() -> str:
-    """Address of the PostgreSQL server for tests; without one they are left out, but not in CI."""
-    address = os.environ.get(POSTGRES, "")
-    if not address:
-        if os.environ.get("CI"):
-            pytest.fail(LEFT_OUT)
-        pytest.skip(LEFT_OUT)
-    return address

@@ -55,7 +55,9 @@ def review_question(
 
 def _last_day(store: Store, gym_id: int, wanted: Wanted, today: str) -> str:
     last = Wanted(lifter=wanted.lifter, lift=wanted.lift, since=wanted.since, until=today, most=1)
-    return next((entry.logged.day for entry in list_sets(store, gym_id, last)), today)
+    # To the end, though it is one at most: a server's cursor is closed then.
+    days = [entry.logged.day for entry in list_sets(store, gym_id, last)]
+    return days[0] if days else today
 
 
 def _earlier(until: str) -> str:

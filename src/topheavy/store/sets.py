@@ -152,14 +152,17 @@ def list_sets(store: Store, gym_id: int, wanted: Wanted | None = None) -> Iterat
     if not wanted.everything:
         asked = asked.where(~corrected, LOG_SET.c.struck.is_(False))
     with store.reading() as connection:
-        for row in connection.execution_options(yield_per=2_000).execute(_in_order(asked, wanted)):
-            values = row._asdict()
-            yield Entry(
-                logged=set_of_row(values),
-                entry=values["entry"],
-                at=values["at"],
-                corrected=bool(values["corrected"]),
-            )
+        part_by_part = connection.execution_options(yield_per=2_000)
+        # Closed also when whoever listens has heard enough: a server keeps a cursor till then.
+        with part_by_part.execute(_in_order(asked, wanted)) as rows:
+            for row in rows:
+                values = row._asdict()
+                yield Entry(
+                    logged=set_of_row(values),
+                    entry=values["entry"],
+                    at=values["at"],
+                    corrected=bool(values["corrected"]),
+                )
 
 
 def telling_sets(store: Store, gym_id: int, today: str) -> list[LoggedSet]:

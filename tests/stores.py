@@ -10,14 +10,26 @@ from typing import TYPE_CHECKING
 import pytest
 from sqlalchemy import create_engine, make_url, text
 
-from tests.conftest import server
 from topheavy.store.opening import Store, open_store, opened
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
+POSTGRES = "TOPHEAVY_TEST_POSTGRES"
+LEFT_OUT = f"no PostgreSQL server: {POSTGRES} says where one is; bash .ci/postgres starts one"
+
 _NUMBERS = itertools.count()
+
+
+def server() -> str:
+    """Address of the PostgreSQL server for tests; without one they are left out, but not in CI."""
+    address = os.environ.get(POSTGRES, "")
+    if not address:
+        if os.environ.get("CI"):
+            pytest.fail(LEFT_OUT)
+        pytest.skip(LEFT_OUT)
+    return address
 
 
 def _admin(address: str, *statements: str) -> None:
