@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from contextlib import closing
 from typing import TYPE_CHECKING
 
@@ -18,9 +19,19 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
-    from playwright.sync_api import Browser
+    from playwright.sync_api import Browser, Route
 
 expect.set_options(timeout=PATIENCE_MS)
+
+LISTEN = """() => new MutationObserver((_, self) => {
+  sessionStorage.setItem("said", document.getElementById("busy").textContent);
+  self.disconnect();
+}).observe(document.getElementById("busy"), {childList: true})"""
+
+
+def _slowly(route: Route) -> None:
+    time.sleep(0.8)
+    route.continue_()
 
 
 @pytest.fixture
@@ -44,8 +55,13 @@ def test_planned_changed_and_taken_back(opened: Opened, size: str, scheme: str) 
     page.get_by_label("First day").fill("2026-11-23")
     page.get_by_label("Name").fill("Winter")
     page.get_by_label("Pip").check()
+    page.evaluate(LISTEN)
+    page.route("**/weeks/begin", _slowly)
     page.get_by_role("button", name="Plan it").click()
     expect(page.get_by_role("status")).to_contain_text("Planned: Winter.")
+    # What takes long says so, and no longer.
+    assert "Working" in page.evaluate("sessionStorage.getItem('said')")
+    expect(page.locator("#busy")).to_be_hidden()
     drawn = page.get_by_role("img", name="Pip, squat: loads of the block Winter")
     expect(drawn.locator("visible=true")).to_have_count(1)
     assert violations(page) == []
