@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import socket
+from concurrent.futures import ThreadPoolExecutor
 
 from topheavy.cli.listening import listening, open_door
 
@@ -27,5 +28,7 @@ def test_no_part_of_an_answer_waits_for_the_other_side() -> None:
             writer.close()
             await writer.wait_closed()
 
-    asyncio.run(asyncio.wait_for(greet(), 20))
+    # In a thread of its own: a browser that is driven in this process has a loop here already.
+    with ThreadPoolExecutor(1) as pool:
+        pool.submit(lambda: asyncio.run(asyncio.wait_for(greet(), 20))).result()
     assert found == [1]

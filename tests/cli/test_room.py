@@ -129,7 +129,7 @@ def test_a_week_is_shown_day_by_day_and_written_one_pdf_a_day(tmp_path: Path) ->
     assert done.code == 0, done.err
     for words in ("All 4 lifts have a day.", "Monday", "Thursday: 18:00 to 18:45", "Runa, squat"):
         assert words in done.out
-    assert max(len(line) for line in done.out.splitlines()) <= 80
+    assert max(len(line) for line in done.out.splitlines() if str(tmp_path) not in line) <= 80
     assert [one.name for one in sorted(tmp_path.glob("*.pdf"))] == ["week-1.pdf", "week-2.pdf"]
     view = call("room", "plan", str(path), "--seconds", "4", "--json", "--broken", "A3").json
     assert (view["planned"], view["left_out"]) == (4, [])

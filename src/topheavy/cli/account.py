@@ -163,7 +163,7 @@ def sign_out(name: NameArgument, by: ByOption = None) -> None:
     """Sign an account out of every browser, when a phone was lost for instance.
 
     \b
-    Example
+    Examples
       topheavy account sign-out Runa
     """
     from topheavy.cli.stored import now, the_store, who
@@ -183,7 +183,7 @@ def remove(name: NameArgument, by: ByOption = None) -> None:
     The last coach of all gyms stays while there are other accounts.
 
     \b
-    Example
+    Examples
       topheavy account remove Pip
     """
     from topheavy.cli.stored import now, the_store, who

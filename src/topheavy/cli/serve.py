@@ -95,7 +95,7 @@ def serve(
     Examples
       topheavy serve
       topheavy serve --gym mine.toml --port 8500
-      topheavy serve --host 0.0.0.0 --name gym.local --passphrase-file passphrase.txt
+      topheavy serve --host 0.0.0.0 --name gym.local --passphrase-file p.txt
     """
     from topheavy.cli.listening import listening, open_door
     from topheavy.cli.passphrase import wants_pages

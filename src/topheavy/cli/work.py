@@ -245,7 +245,7 @@ def show(
     units: UnitsOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """Show a lifter's work: every set, and what to change on the bar before it.
+    """Show a lifter's work, and what to change on the bar before each set.
 
     \b
     Examples

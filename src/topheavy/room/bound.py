@@ -290,6 +290,11 @@ def _widest(block: _Block) -> _Block:
 def rounded_up(bound: float) -> int:
     """Round a bound up to the next cost that is possible.
 
+    Parameters
+    ----------
+    bound : float
+        No plan costs less [-]; not finite: nothing is known.
+
     >>> rounded_up(12586.6), rounded_up(12600.00001)
     (12600, 12600)
     """

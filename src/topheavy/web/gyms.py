@@ -22,6 +22,9 @@ AGAIN_S: Final = 1.0
 USABLE: Final = 5.0
 """Until so many times that, it is still given while it is fetched again [-]."""
 
+BEHIND: Final = "topheavy fetches a gym"
+"""Name of the thread that fetches a gym while nobody waits."""
+
 Stamp = tuple[float | str, ...]
 """What tells a gym from how it stood before: of a file, when it was changed [ns] and its length."""
 
@@ -87,7 +90,9 @@ class GymSource:
             return gym, stamp
         if gym is not None and usable:
             if self._lock.acquire(blocking=False):
-                threading.Thread(target=self._behind, args=(fetch,), daemon=True).start()
+                threading.Thread(
+                    target=self._behind, args=(fetch,), name=BEHIND, daemon=True
+                ).start()
             return gym, stamp
         with self._lock:
             with self._guard:

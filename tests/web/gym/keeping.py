@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import html
 import re
+import threading
 import tomllib
 from contextlib import closing, contextmanager
 from datetime import UTC, datetime
@@ -17,6 +18,7 @@ from topheavy.gymfile import demo_text, gym_of_tables
 from topheavy.store.gyms import Change, load_gym, save_gym
 from topheavy.store.migrating import upgrade
 from topheavy.store.opening import open_store
+from topheavy.web.gyms import BEHIND
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -110,6 +112,9 @@ def keeping(bench: str = "one", tables: dict[str, Any] | None = None) -> Iterato
         upgrade(store)
         begin(store, tables)
     yield Coach(store, store_client(store))
+    for thread in threading.enumerate():
+        if thread.name == BEHIND:  # it would keep a connection to a file that is gone
+            thread.join(20)
     store.close()
 
 
