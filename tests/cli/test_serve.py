@@ -61,7 +61,7 @@ class Running:
 @pytest.fixture
 def folder(tmp_path: Path) -> Path:
     (tmp_path / "mine.toml").write_text(demo_text(), encoding="utf-8")
-    (tmp_path / "passphrase.txt").write_text("four plates and some chain\n", encoding="utf-8")
+    (tmp_path / "p.txt").write_text("four plates and some chain\n", encoding="utf-8")
     return tmp_path
 
 

@@ -71,6 +71,11 @@ def store_client(
     return TestClient(app, base_url="http://127.0.0.1", raise_server_exceptions=False)
 
 
+def forget_applications() -> None:
+    """Make applications anew: one that was made keeps a gym for a second."""
+    _app.cache_clear()
+
+
 @lru_cache(maxsize=4)
 def _app(store: Store, gym: int | None, *, beyond: bool, secure: bool) -> FastAPI:
     return make_app(None, Serving(shelf=Shelf(store, gym), beyond=beyond, secure=secure))

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 import html
+import itertools
 import re
 import threading
 import tomllib
 from contextlib import closing, contextmanager
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from functools import cache
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING, Any, Final
 
-from tests.web.serving import store_client, text_of, written
+from tests.web.serving import forget_applications, store_client, text_of, written
 from topheavy.gymfile import demo_text, gym_of_tables
 from topheavy.store.gyms import Change, load_gym, save_gym
 from topheavy.store.migrating import upgrade
@@ -29,6 +30,7 @@ if TYPE_CHECKING:
     from topheavy.store.opening import Store
 
 DEMO: Final[dict[str, Any]] = tomllib.loads(demo_text())
+_SECONDS = itertools.count()
 
 
 class Coach:
@@ -91,7 +93,9 @@ def _bench(name: str) -> tuple[TemporaryDirectory[str], Store]:
 
 def begin(store: Store, tables: dict[str, Any]) -> None:
     """Put a gym into a store, as its first version."""
-    change = Change(author="ada", at=datetime(2026, 11, 1, tzinfo=UTC), note="begun")
+    # Each at a time of its own: pages that are still served know a gym by its version.
+    at = datetime(2026, 11, 1, tzinfo=UTC) + timedelta(seconds=next(_SECONDS))
+    change = Change(author="ada", at=at, note="begun")
     save_gym(store, tables, gym_of_tables(tables, "tables"), change)
 
 
@@ -111,6 +115,7 @@ def keeping(bench: str = "one", tables: dict[str, Any] | None = None) -> Iterato
     else:
         upgrade(store)
         begin(store, tables)
+        forget_applications()
     yield Coach(store, store_client(store))
     for thread in threading.enumerate():
         if thread.name == BEHIND:  # it would keep a connection to a file that is gone
