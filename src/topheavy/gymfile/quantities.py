@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from abc import ABC, abstractmethod
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated, Final
 
@@ -32,18 +33,18 @@ _SI_UNIT: Final[dict[Dimension, str]] = {
 }
 
 
-class Written:
+class Written(ABC):
     """Something a file says that is read by a rule of its own: what pydantic is told of it."""
 
     __slots__ = ()
 
+    @abstractmethod
     def read(self, value: object) -> object:
         """Read it, or raise what `refusal` makes."""
-        raise NotImplementedError
 
+    @abstractmethod
     def schema(self) -> JsonSchemaValue:
         """Give the JSON Schema of what may be written."""
-        raise NotImplementedError
 
     def __get_pydantic_core_schema__(
         self, source: object, handler: GetCoreSchemaHandler

@@ -65,6 +65,17 @@ class Number:
         """Whether the readings added less than was known before."""
         return self.known_from in {"stated", "held"}
 
+    def scaled(self, known: float) -> tuple[float, float]:
+        """Give what a value of the stated rig becomes, and its standard uncertainty.
+
+        Parameters
+        ----------
+        known : float
+            Of one part, in this number's unit; all parts are off by the same share.
+        """
+        then = known * self.value / self.stated
+        return then, then * self.u / self.value
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fit:

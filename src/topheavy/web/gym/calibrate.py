@@ -116,8 +116,7 @@ def _chain(
         if not own or any(piece.weighed for piece in own) or table.get("weighed"):
             continue
         key, now = called("chain", table), own[0].chain.density_kg_per_m
-        then = now * number.value / number.stated
-        then_u = then * number.u / number.value
+        then, then_u = number.scaled(now)
         words = density(units, then, then_u).text
         yield Offer(
             key=f"chain.{key}",

@@ -9,7 +9,7 @@ from fastapi import APIRouter, Header
 from fastapi.responses import HTMLResponse, Response
 
 from topheavy.present.room.wall import view_wall
-from topheavy.services.rig import Place
+from topheavy.room.reading import rig_of
 from topheavy.store.rooms import plan_stamp
 from topheavy.store.sets import Wanted, list_sets
 from topheavy.store.work import day_stamp
@@ -20,6 +20,7 @@ from topheavy.web.room.publish import grain_now, plan_up
 from topheavy.web.templates import render
 
 if TYPE_CHECKING:
+    from topheavy.room.ask import Booking
     from topheavy.room.plan import Plan
     from topheavy.units import UnitSystem
     from topheavy.web.desk import Desk
@@ -71,32 +72,25 @@ def _values(desk: Desk, units: UnitSystem) -> dict[str, Any]:
 def logged_in(desk: Desk, plan: Plan) -> dict[int, int]:
     """Count the sets of each lift of a plan that were logged today, warm-ups left out."""
     wanted = Wanted(since=today(), until=today())
-    done: Counter[tuple[str, str, bool]] = Counter()
+    done: Counter[tuple[str, str]] = Counter()
     full = _full_kg(plan)
     for entry in list_sets(desk.store, desk.gym_id, wanted):
         one = entry.logged
         key = (one.lifter.casefold(), one.lift.casefold())
         if key in full and one.straight_kg >= full[key] - _HAIR_KG:
-            done[(*key, True)] += 1
-    return {
-        number: done[(booking.lifter.name.casefold(), booking.lift.name.casefold(), True)]
-        for number, booking in enumerate(plan.room.bookings)
-    }
+            done[key] += 1
+    return {number: done[_key(booking)] for number, booking in enumerate(plan.room.bookings)}
+
+
+def _key(booking: Booking) -> tuple[str, str]:
+    return booking.lifter.name.casefold(), booking.lift.name.casefold()
 
 
 def _full_kg(plan: Plan) -> dict[tuple[str, str], float]:
     """Bar, collars and plates of the work sets, by lifter and lift [kg]."""
-    room, found = plan.room, {}
-    stations = {station.name: station for station in room.stations}
-    for group in plan.groups:
-        for member in group.members:
-            booking = room.bookings[member.booking]
-            place = Place(
-                gym=room.gym,
-                lifter=booking.lifter,
-                lift=booking.lift,
-                station=stations[group.station],
-            )
-            key = (booking.lifter.name.casefold(), booking.lift.name.casefold())
-            found[key] = place.setup.bar_kg + member.loading.total_kg
-    return found
+    room = plan.room
+    return {
+        _key(room.bookings[member.booking]): rig_of(room, group, member).straight_weight_kg
+        for group in plan.groups
+        for member in group.members
+    }
