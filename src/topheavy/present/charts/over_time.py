@@ -16,6 +16,9 @@ if TYPE_CHECKING:
     from topheavy.units import UnitSystem
 
 _MONTH_DAYS: Final = 200
+_LEAST_DAYS: Final = 28
+"""Months stand on the axis from so many days on; fewer days than the least are never shown."""
+
 _THIRDS: Final = ("top", "middle", "lower")
 _STOPS: Final = (
     ("straight weight", "straight", "@slate"),
@@ -266,8 +269,9 @@ def _span(points: Sequence[PointRow]) -> str:
 def _axis_of_days(days: Sequence[str], wide: float = 0.0) -> dict[str, Any]:
     """The calendar along the bottom, with room for marks `wide` [days]; months where it is long."""
     first, last = (dt.date.fromisoformat(day) for day in (min(days), max(days)))
-    long = (last - first).days > _MONTH_DAYS
-    room = 0.5 + 0.02 * (last - first).days
+    span = (last - first).days
+    long = span > _MONTH_DAYS
+    room = max(0.5 + 0.02 * span, (_LEAST_DAYS - span) / 2)
     return {
         "field": "day",
         "type": "temporal",
